@@ -1,0 +1,75 @@
+# The two commands are `make plan` and `make test`. Each sets up what it needs in .venv first, from hashed locks;
+# nothing else on the machine is touched. Needed: Python 3.11 or newer with pip, and make.
+
+PYTHON ?= python3
+JOBS ?= 2
+EXAMPLE ?= examples/sorrel-yard-bed-4.toml
+OUT ?= build/sorrel-yard-bed-4
+
+VENV := .venv
+BIN := $(VENV)/bin
+READY_TO_RUN := $(VENV)/.ready-to-run
+READY_TO_DEVELOP := $(VENV)/.ready-to-develop
+
+# pip works from outside, so .venv needs no pip of its own and the system's Python is left alone (PEP 668).
+PIP_INSTALL := $(PYTHON) -m pip --disable-pip-version-check --python $(BIN)/python install --quiet
+COMPILE := $(BIN)/uv pip compile pyproject.toml --quiet --universal --generate-hashes --python-version 3.11 \
+	--no-emit-index-url --no-emit-find-links --custom-compile-command "make locks"
+
+unexport PYTHONHOME PYTHONPATH
+
+.DELETE_ON_ERROR:
+.PHONY: help plan test lint bench locks clean
+
+help:
+	@echo "make plan    work out the example bed into $(OUT)"
+	@echo "make test    style, types, arrows between rooms, and all tests"
+	@echo "make lint    the same without the tests"
+	@echo "make bench   speed"
+	@echo "make locks   choose newer versions of the libraries"
+	@echo "make clean   remove .venv, build and caches"
+
+plan: $(READY_TO_RUN)
+	@$(BIN)/clochewright plan $(EXAMPLE) --out $(OUT)
+
+test: lint
+	$(BIN)/python -m pytest -n $(JOBS)
+
+lint: $(READY_TO_DEVELOP)
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+bench: $(READY_TO_DEVELOP)
+	$(BIN)/python -m pytest benchmarks --benchmark-enable --benchmark-only
+
+# The second lock keeps to the first one's versions: what is tested is what runs.
+locks: $(READY_TO_DEVELOP)
+	$(COMPILE) --upgrade --group build --output-file requirements.lock
+	$(COMPILE) --upgrade --group dev --constraint requirements.lock --output-file requirements-dev.lock
+
+clean:
+	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache .benchmarks
+
+# Everything to develop includes everything to run, so the larger set-up stamps both.
+$(READY_TO_RUN): requirements.lock pyproject.toml
+	$(set-up)
+	@touch $@
+
+$(READY_TO_DEVELOP): requirements-dev.lock requirements.lock pyproject.toml
+	$(set-up)
+	@touch $(READY_TO_RUN) $@
+
+# The package goes in on its own, since pip refuses a folder where hashes are required.
+define set-up
+@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null || { \
+	echo "This needs Python 3.11 or newer, and '$(PYTHON)' is not. Name one that is, such as: make PYTHON=python3.12"; \
+	exit 1; }
+@$(BIN)/python -c "" 2>/dev/null || $(PYTHON) -m venv --clear --without-pip $(VENV)
+@$(PYTHON) -m pip --python $(BIN)/python --version >/dev/null 2>&1 || { \
+	echo "This needs pip 22.3 or newer, and '$(PYTHON)' has none. Install pip for it, then run make again."; \
+	exit 1; }
+@echo "Setting up in $(VENV) from $< (once; a minute or two) ..."
+@$(PIP_INSTALL) --require-hashes --requirement $<
+@$(PIP_INSTALL) --no-deps --no-build-isolation --editable .
+endef
