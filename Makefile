@@ -12,7 +12,7 @@ READY_TO_RUN := $(VENV)/.ready-to-run
 READY_TO_DEVELOP := $(VENV)/.ready-to-develop
 
 # pip works from outside, so .venv needs no pip of its own and the system's Python is left alone (PEP 668).
-PIP_INSTALL := $(PYTHON) -m pip --disable-pip-version-check --python $(BIN)/python install --quiet
+PIP_INSTALL := $(PYTHON) -m pip --disable-pip-version-check --python $(BIN)/python install --quiet --quiet
 COMPILE := $(BIN)/uv pip compile pyproject.toml --quiet --universal --generate-hashes --python-version 3.11 \
 	--no-emit-index-url --no-emit-find-links --custom-compile-command "make locks"
 
@@ -63,7 +63,7 @@ $(READY_TO_DEVELOP): requirements-dev.lock requirements.lock pyproject.toml
 # The package goes in on its own, since pip refuses a folder where hashes are required.
 define set-up
 @$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null || { \
-	echo "This needs Python 3.11 or newer, and '$(PYTHON)' is not. Name one that is, such as: make PYTHON=python3.12"; \
+	echo "This needs Python 3.11 or newer, and '$(PYTHON)' is not. Name one that is: make $(MAKECMDGOALS) PYTHON=python3.12"; \
 	exit 1; }
 @$(BIN)/python -c "" 2>/dev/null || $(PYTHON) -m venv --clear --without-pip $(VENV)
 @$(PYTHON) -m pip --python $(BIN)/python --version >/dev/null 2>&1 || { \
