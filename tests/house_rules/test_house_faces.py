@@ -42,7 +42,7 @@ def test_rooms_are_entered_by_the_face(sources, rooms):
                 root, room, first = [*name.split("."), "", ""][:3]
                 if root != "clochewright" or room not in rooms or room == source.room:
                     continue
-                if is_module(rooms[room], first) and first not in offered(rooms[room]):
+                if first and is_module(rooms[room], first) and first not in offered(rooms[room]):
                     behind.append(f"{source.at(node)} imports {name}")
     assert not behind, "imported past the face:\n" + "\n".join(behind)
 
