@@ -1,0 +1,189 @@
+"""What the builder wants, as the plan file says it. Lengths are metres inside, text in the file."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, NonNegativeInt
+
+from clochewright.plan.fields import (
+    AngleDeg,
+    BedSize,
+    Bents,
+    Clearance,
+    Count,
+    Depth,
+    Kerf,
+    MoneyAmount,
+    Span,
+    Thickness,
+)
+
+Units = Literal["inch", "mm"]
+Question = Literal["fits-the-car", "cost", "stays-out"]
+Shape = Literal["tent"]
+Line = Literal["outside", "middle", "inside"]
+Apex = Literal["best", "pointed", "flat", "butted"]
+Bench = Literal["plumbing", "furniture"]
+SeatName = Literal["home", "dry"]
+Side = Literal["left", "right"]
+
+
+class Section(BaseModel):
+    """A table of the plan file: unknown keys are mistakes, nothing changes after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+class Bed(Section):
+    """The bed as a tape finds it."""
+
+    length_m: BedSize = Field(alias="length", description="Length of the bed, along its long side.")
+    width_m: BedSize = Field(alias="width", description="Width of the bed.")
+    measured: Literal["outside", "inside"] = Field("outside", description="What length and width are measured over.")
+    board_m: Thickness = Field(0.0381, alias="board", description="Thickness of the boards.")
+    height_m: Clearance = Field(0.2794, alias="height", description="Height of the rim above the ground.")
+    timber: str = Field("cedar", description="What the boards are made of.")
+
+    @property
+    def outside_length_m(self) -> float:
+        """Length over the outside of the boards [m]."""
+        return self.length_m + (2 * self.board_m if self.measured == "inside" else 0.0)
+
+    @property
+    def outside_width_m(self) -> float:
+        """Width over the outside of the boards [m]."""
+        return self.width_m + (2 * self.board_m if self.measured == "inside" else 0.0)
+
+
+class Cover(Section):
+    """The shape of the cover and how it stands on the bed."""
+
+    shape: Shape = Field("tent", description="tent: two slopes meeting at a ridge.")
+    line: Line = Field("outside", description="Where the base sits: hubs flush with the outside, pipe on the boards' "
+                                              "middle, or hubs flush with the inside.")
+    apex: Apex = Field("best", description="How the rafters meet: pointed (side-outlet fittings), butted (two tees in "
+                                           "the ridge line, any pitch), flat (tee with two elbows), or the best of "
+                                           "what your fittings allow.")
+    pitch_deg: AngleDeg | None = Field(None, alias="pitch", description="Slope of the roof.")
+    height_m: Span | None = Field(None, alias="height", description="Height wanted, rim to the top of the ridge.")
+    bay_m: Span = Field(1.2192, alias="bay", description="Longest distance from one bent to the next.")
+    bents: Bents | None = Field(None, description="Number of bents, if you would rather say it yourself.")
+    braces: Literal["each", "none"] = Field("each", description="A brace across the base beside each inner bent.")
+    end_inset_m: Clearance = Field(0.0, alias="end_inset", description="How much further in than its tightest place "
+                                                                       "each end bent stands.")
+
+
+class PipeChoice(Section):
+    """Which pipe, and which fittings can be had."""
+
+    size: str = Field("1 in", description='Pipe size as sold, such as "1 in" or "32 mm PN 16".')
+    bench: Bench = Field("plumbing", description="plumbing: what a plumber's merchant sells; furniture: structural "
+                                                 "fittings as well.")
+
+
+class SeatFor(Section):
+    """How deep the pipes of one role go, where it is not like the rest."""
+
+    role: str = Field(description='Which pipes, such as "ridge" or "brace".')
+    seat: SeatName = Field(description="home: fully in. dry: as far as it pushes by hand.")
+
+
+class Joints(Section):
+    """How the pipes sit in their sockets."""
+
+    seat: SeatName = Field("home", description="home: fully in (cemented). dry: as far as it pushes by hand.")
+    seats: tuple[SeatFor, ...] = Field((), description="Roles whose pipes sit otherwise.")
+
+
+class OnHand(Section):
+    """Pipe already in the shed."""
+
+    length_m: Span = Field(alias="length", description="Length of each piece.")
+    count: Count = Field(1, description="How many of them.")
+
+
+class Stock(Section):
+    """The sticks to cut from."""
+
+    sticks_m: tuple[Span, ...] = Field((), alias="sticks", description="Lengths of stick for sale; the catalogue's "
+                                                                       "if you leave it out.")
+    on_hand: tuple[OnHand, ...] = Field((), description="Offcuts and old pipe, used first.")
+    kerf_m: Kerf = Field(0.003175, alias="kerf", description="Width the saw takes away.")
+
+
+class Car(Section):
+    """The car that fetches the pipe."""
+
+    inside_length_m: Span = Field(alias="inside_length", description="Longest thing that goes in.")
+
+
+class Film(Section):
+    """The clear film."""
+
+    kind: str = Field("6 mil UV film", description="Film by its name in the catalogue.")
+    overhang_m: Clearance = Field(0.3048, alias="overhang", description="Film past each bottom rail, rolled on a lath.")
+    staple_gap_m: Clearance = Field(0.0762, alias="staple_gap", description="From one staple to the next.")
+    screw_gap_m: Clearance = Field(0.3048, alias="screw_gap", description="From one lath screw to the next.")
+
+
+class Lid(Section):
+    """What opens and where."""
+
+    hinge_side: Side = Field("left", description="Long side the hinges are on, seen from the front end.")
+
+
+class Prices(Section):
+    """What things cost."""
+
+    file: str | None = Field(None, description="Price file (CSV) of your own, beside the plan.")
+    currency: str = Field("$", description="Sign shown before prices.")
+
+
+class OwnPipe(Section):
+    """A pipe of your own, or another figure for one in the catalogue."""
+
+    size: str = Field(description="Its name.")
+    outside_diameter_m: Thickness = Field(alias="outside_diameter", description="Outside diameter.")
+    wall_m: Thickness | None = Field(None, alias="wall", description="Wall thickness.")
+    sticks_m: tuple[Span, ...] = Field((), alias="sticks", description="Lengths it is sold in.")
+    price: MoneyAmount | None = Field(None, description="Price of the first stick length.")
+
+
+class OwnFitting(Section):
+    """A fitting measured with a tape; it replaces the catalogue's figures for that kind."""
+
+    kind: str = Field(description='Which fitting: "elbow-90", "tee", ...')
+    port: str | None = Field(None, description='One socket only, such as "branch"; all of them if left out.')
+    centre_to_stop_m: Depth | None = Field(None, alias="centre_to_stop", description="Centre to the stop.")
+    socket_depth_m: Depth | None = Field(None, alias="socket_depth", description="Mouth to the stop.")
+    hub_m: Thickness | None = Field(None, alias="hub", description="Outside diameter of the hub.")
+    bend_deg: AngleDeg | None = Field(None, alias="bend", description="Real angle of an elbow.")
+
+
+class Own(Section):
+    """Parts of your own; they win over the catalogue."""
+
+    file: str | None = Field(None, description="Part list (TOML) of your own, beside the plan.")
+    pipes: tuple[OwnPipe, ...] = Field((), description="Pipes of your own.")
+    fittings: tuple[OwnFitting, ...] = Field((), description="Fittings you have measured.")
+
+
+class Plan(Section):
+    """The whole plan."""
+
+    name: str = Field("Bed cover", max_length=200, description="Name of this cover.")
+    units: Units = Field("inch", description="How lengths are shown: inch or mm.")
+    question: Question = Field("cost", description="What you want to know first: will it fit the car, what does it "
+                                                   "cost, can it stay out.")
+    people: Annotated[NonNegativeInt, Field(le=20)] = Field(1, description="How many people build and lift it.")
+    bed: Bed
+    cover: Cover = Cover()
+    pipe: PipeChoice = PipeChoice()
+    joints: Joints = Joints()
+    stock: Stock = Stock()
+    car: Car | None = None
+    film: Film = Film()
+    lid: Lid = Lid()
+    prices: Prices = Prices()
+    own: Own = Own()

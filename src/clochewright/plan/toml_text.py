@@ -1,0 +1,89 @@
+"""From the text of a plan file to its tables: TOML, with its mistakes told in words for people who don't know TOML."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from typing import Any
+
+from clochewright.errors import Mistake, PlanError
+from clochewright.plan.fields import shown
+
+LARGEST_FILE_BYTES = 1_000_000
+_DEEPEST_KEY = 20
+
+_PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)\.?$")
+_PAIR = re.compile(r"\s*([A-Za-z0-9_.-]+|\"[^\"]*\")\s*=\s*(.*?)\s*")
+_TOO_DEEP = re.compile(rf"^[^\"'#=\n]*(?:\.[^\"'#=.\n]*){{{_DEEPEST_KEY}}}", re.MULTILINE)
+
+
+def tables_of(text: str, where: str) -> dict[str, Any]:
+    """The tables of a plan text.
+
+    Args:
+        text: The plan, in TOML.
+        where: What to call it in messages, such as its file's name.
+
+    Raises:
+        PlanError: It is too long or no TOML; the one mistake names the line.
+    """
+    if len(text) > LARGEST_FILE_BYTES:
+        raise _wrong(where, "this is far too long for a plan (over 1 MB).", "A plan is a page of text; is this it?")
+    if _TOO_DEEP.search(text):  # also spares the reader, which is slow on keys of thousands of parts
+        raise _wrong(where, "a key here has far too many dots.", "Keys look like bed.length.")
+    try:
+        return tomllib.loads(text + "\n")  # so that a last line is told apart from what never ends
+    except tomllib.TOMLDecodeError as error:
+        raise _not_toml(text, where, str(error)) from None
+    except RecursionError:
+        raise _wrong(where, "brackets are nested far too deep.", "A list is one pair of brackets.") from None
+    except ValueError:  # an integer past Python's limit for reading
+        raise _wrong(where, "a number in this plan is absurdly long.", "Give sizes as text with a unit.") from None
+
+
+def _wrong(where: str, what: str, mend: str) -> PlanError:
+    return PlanError((Mistake(where, what, mend),))
+
+
+def _not_toml(text: str, where: str, message: str) -> PlanError:
+    place = _PLACE.search(message)
+    lines = re.split(r"\r?\n", text)
+    number = int(place.group(1)) if place and place.group(1) else len(lines)
+    line = lines[number - 1] if number <= len(lines) else ""
+    what, mend = _words(message, line)
+    return _wrong(f"{where}, line {number}", what, mend)
+
+
+def _words(message: str, line: str) -> tuple[str, str]:
+    """What is wrong in a line, and what to do; `message` is the TOML reader's own."""
+    here = f"“{shown(line.strip())}” can't be read" if line.strip() else "the plan can't be read here"
+    pair = _PAIR.fullmatch(line)
+    if "overwrite" in message or "twice" in message or "mutate" in message or "already" in message:
+        what = f"“{shown(line.strip())}” is given twice."
+        return what, "Keep one of them; a list of tables is written [[like.this]], with two brackets."
+    if "at end of document" in message or "Unclosed" in message or "Unterminated" in message:
+        return f"{here}: something is opened and not closed.", "Look for a missing quote or bracket in the lines above."
+    if pair:
+        return f"{here}.", _pair_mend(pair.group(1), pair.group(2))
+    if line.strip().startswith("["):
+        return f"{here}.", "A section's name stands alone on its line in square brackets, like [bed]."
+    return f"{here}.", 'A line is a section like [bed], a key like length = "8 ft", or a # comment.'
+
+
+def _pair_mend(key: str, value: str) -> str:
+    """What to do about a `key = value` line that is no TOML."""
+    if not value:
+        return f"Give a value after {key} =, or put # before the line to leave it out."
+    if value[0] in "“”‘’„":
+        return "Use straight quotes, as a plain text editor types them, not curly ones."
+    inside = value[1:] if value[0] in "\"'" else value
+    if inside.endswith('"') and inside != value:
+        inside = inside[:-1]
+    if '"' in inside:  # an inch mark, which TOML takes for the end of the text
+        plain = " ".join(inside.replace('"', " in ").split())
+        return f'Write in for the inch mark: {key} = "{shown(plain)}".'
+    if value[0] == '"' and value.count('"') == 1:
+        return f'Close the quotes: {key} = "{shown(inside)}".'
+    if value[0] not in "\"'":
+        return f'Put it in quotes: {key} = "{shown(inside)}".'
+    return "Look for a missing quote, or a quote too many."
