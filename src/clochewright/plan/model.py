@@ -138,6 +138,7 @@ class Prices(Section):
 
     file: str | None = Field(None, description="Price file (CSV) of your own, beside the plan.")
     currency: str = Field("$", description="Sign shown before prices.")
+    budget: MoneyAmount | None = Field(None, description="What it may cost, for the question \"cost\".")
 
 
 class OwnPipe(Section):

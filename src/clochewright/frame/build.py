@@ -1,0 +1,97 @@
+"""From a section and a layout to fittings and pipes in space."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from clochewright.frame.bench import Bench
+from clochewright.frame.cluster import Cluster
+from clochewright.frame.parts import Fitting, Vec
+from clochewright.frame.section import Node, Section
+from clochewright.frame.shelf import Spec
+from clochewright.frame.stations import Layout
+from clochewright.frame.vectors import ALONG, BACK, ahead
+
+Spot = tuple[Fitting, str]  # a fitting and the port a member leaves from
+OnRail = tuple[Fitting, str | None, str | None]  # a fitting on a rail with its port towards -x and towards +x
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """The rectangle the frame stands on: half its length and width between rail centre lines, and its height [m]."""
+
+    half_length_m: float
+    half_width_m: float
+    z_m: float
+    corner: Spec
+
+
+def build(bench: Bench, section: Section, layout: Layout, base: Base) -> None:
+    """Place every fitting and cut every pipe: rails along the bed, end rails, braces, then the members of each bent."""
+    rails: dict[str, list[OnRail]] = {node.name: [] for node in section.nodes}
+    spots: list[dict[tuple[str, str], Spot]] = []
+    for place_m, bent in zip(layout.places_m, layout.bents, strict=True):
+        placed: dict[tuple[str, str], Spot] = {}
+        for node in section.nodes:
+            _place_cluster(bench, bent[node.name], node, place_m, rails[node.name], placed)
+        spots.append(placed)
+    corners = _corners(bench, section, base)
+    for node in section.nodes:
+        rail = rails[node.name]
+        if node.on_base:
+            front, far = corners[node.name]
+            rail = [(front, None, "a"), *rail, (far, "a", None)]
+        for (here, _, fore), (there, back, _) in pairwise(rail):
+            if fore is not None and back is not None:
+                bench.join(here, fore, there, back, node.rail)
+    first, last = (node.name for node in section.nodes if node.on_base)
+    for end in (0, 1):
+        bench.join(corners[first][end], "b", corners[last][end], "b", "end rail")
+    _join_braces(bench, rails[first], rails[last])
+    for placed in spots:
+        for member in section.members:
+            (start, port), (end_fitting, end_port) = placed[member.start, member.name], placed[member.end, member.name]
+            bench.join(start, port, end_fitting, end_port, member.role)
+
+
+def _place_cluster(
+    bench: Bench, cluster: Cluster, node: Node, place_m: float, rail: list[OnRail], placed: dict[tuple[str, str], Spot]
+) -> None:
+    items: list[Fitting] = []
+    for item in cluster.items:
+        centre: Vec = (place_m + item.dx_m, node.y_m, node.z_m)
+        fitting = bench.place(item.spec, item.role, centre, item.ports)
+        items.append(fitting)
+        rail.append((fitting, item.back, item.fore))
+    hung: list[Fitting] = []
+    for hanger in cluster.hangers:
+        holder = items[hanger.item]
+        port = holder.port(hanger.item_port)
+        apart_m = port.centre_to_face_m + hanger.spec.face(hanger.own_port)
+        fitting = bench.place(hanger.spec, hanger.role, ahead(holder.position_m, port.direction, apart_m), hanger.ports)
+        bench.join(holder, hanger.item_port, fitting, hanger.own_port, "stub")
+        hung.append(fitting)
+    for member, (where, index, port_name) in cluster.members.items():
+        placed[node.name, member] = ((items if where == "item" else hung)[index], port_name)
+
+
+def _corners(bench: Bench, section: Section, base: Base) -> dict[str, tuple[Fitting, Fitting]]:
+    """Corner fittings of each base rail, front and far: port "a" along the bed, port "b" across it."""
+    corners: dict[str, tuple[Fitting, Fitting]] = {}
+    for node in section.nodes:
+        if not node.on_base:
+            continue
+        inward: Vec = (0.0, -1.0 if node.y_m > 0 else 1.0, 0.0)
+        front, far = (
+            bench.place(base.corner, "corner", (end * base.half_length_m, node.y_m, base.z_m), {"a": way, "b": inward})
+            for end, way in ((-1.0, ALONG), (1.0, BACK))
+        )
+        corners[node.name] = (front, far)
+    return corners
+
+
+def _join_braces(bench: Bench, left: list[OnRail], right: list[OnRail]) -> None:
+    feet = [[fitting for fitting, _, _ in rail if fitting.role == "brace foot"] for rail in (left, right)]
+    for here, there in zip(*feet, strict=True):
+        bench.join(here, "branch", there, "branch", "brace")

@@ -1,0 +1,63 @@
+"""Where the bents stand: the end bents against the corners, the others so that the pieces between are alike."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from clochewright.frame.cluster import Cluster
+from clochewright.frame.shelf import stop
+
+Bent = Mapping[str, Cluster]
+SLACK_M = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Bents in order from the front end: reference place along the bed [m] and clusters by node."""
+
+    places_m: tuple[float, ...]
+    bents: tuple[Bent, ...]
+
+    @property
+    def stations_m(self) -> tuple[float, ...]:
+        """Where each bent stands along the bed, the mean of its members' planes [m]."""
+        return tuple(
+            place + sum(planes) / len(planes)
+            for place, bent in zip(self.places_m, self.bents, strict=True)
+            if (planes := [c.plane_m(m) for c in bent.values() for m in c.members])
+        )
+
+    def longest_bay_m(self) -> float:
+        """The longest distance from a member to the next bent's member at the same node [m]."""
+        longest = 0.0
+        for i in range(len(self.bents) - 1):
+            apart = self.places_m[i + 1] - self.places_m[i]
+            for name, here in self.bents[i].items():
+                there = self.bents[i + 1][name]
+                longest = max(longest, *(apart + there.plane_m(m) - here.plane_m(m) for m in here.members))
+        return longest
+
+
+def lay_out(bents: Sequence[Bent], base: Sequence[str], inner_length_m: float, inset_m: float) -> Layout:
+    """Solve the rails for a base whose corner fittings leave `inner_length_m` between their faces [m], middle at 0.
+
+    The outermost foot of each end bent butts against its corner (or stands `inset_m` further in); the clear lengths
+    between neighbouring bents come out alike. CannotBuildError when the fittings alone are longer than the rail.
+    """
+    low = [min(c.low_m for c in bent.values()) for bent in bents]
+    high = [max(c.high_m for c in bent.values()) for bent in bents]
+    first = -inner_length_m / 2 + inset_m - min(bents[0][name].low_m for name in base)
+    last = inner_length_m / 2 - inset_m - max(bents[-1][name].high_m for name in base)
+    inner = sum(h - lo for lo, h in zip(low[1:-1], high[1:-1], strict=True))
+    clear = (last + low[-1]) - (first + high[0]) - inner
+    if clear < -SLACK_M:
+        raise stop("frame.too-short", "bed.length", bents=len(bents), short_m=-clear)
+    gap = max(clear, 0.0) / (len(bents) - 1)
+    places = [first]
+    edge = first + high[0]
+    for lo, hi in zip(low[1:-1], high[1:-1], strict=True):
+        places.append(edge + gap - lo)
+        edge = places[-1] + hi
+    places.append(last)
+    return Layout(tuple(places), tuple(bents))

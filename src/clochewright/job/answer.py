@@ -1,0 +1,106 @@
+"""The one sentence that page and booklet open with: yes, no, or only if, with the best change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from decimal import Decimal
+
+from clochewright.findings import word
+from clochewright.job.types import Answer, Trial
+from clochewright.measures import show_length, show_money, show_speed
+from clochewright.plan import Plan
+
+Again = Callable[[Plan], Trial]
+
+
+def answer_question(trial: Trial, again: Again) -> Answer:
+    """Answer the plan's question from a finished trial; `again` runs the bench on a changed plan."""
+    if trial.refused or trial.made is None:
+        return Answer(trial.plan.question, "no", word("job.answer.refused"))
+    if trial.plan.question == "fits-the-car":
+        return _car(trial)
+    if trial.plan.question == "stays-out":
+        return _out(trial)
+    return _cost(trial, again)
+
+
+def _said(trial: Trial, verdict: str, key: str, **values: object) -> Answer:
+    return Answer(trial.plan.question, verdict, word(f"job.answer.{key}", **values))
+
+
+def _car(trial: Trial) -> Answer:
+    assert trial.made is not None
+    plan, cutlist = trial.plan, trial.made.cutlist
+    longest_m = max(cut.length_m for cut in cutlist.cuts)
+    shown = {"longest": show_length(longest_m, plan.units)}
+    if plan.car is None:
+        return _said(trial, "only-if", "car-unknown", **shown)
+    car_m = plan.car.inside_length_m
+    shown["car"] = show_length(car_m, plan.units)
+    bought = [stick for stick in cutlist.stock.sticks if stick.origin == "buy"]
+    if all(stick.length_m <= car_m for stick in bought):
+        return _said(trial, "yes", "car-whole", sticks=len(bought), **shown)
+    if longest_m <= car_m:
+        loads = [piece for cut in cutlist.first_cuts for piece in cut.pieces_m]
+        shown["load"] = show_length(max(loads, default=longest_m), plan.units)
+        return _said(trial, "only-if", "car-cut", count=sum(len(cut.places_m) for cut in cutlist.first_cuts), **shown)
+    role = next(cut.role for cut in cutlist.cuts if cut.length_m == longest_m)
+    return _said(trial, "no", "car-too-long", role=role, **shown)
+
+
+def _cost(trial: Trial, again: Again) -> Answer:
+    assert trial.made is not None
+    supplies, prices = trial.made.supplies, trial.plan.prices
+    shown = {"total": show_money(supplies.total, prices.currency)}
+    missing = sum(row.price is None for row in supplies.rows)
+    best = _cheapest(trial, again)
+    if best is not None:
+        name, saved = best
+        shown |= {"change": word(f"job.change.{name}"), "saved": show_money(saved, prices.currency)}
+    tail = word("job.answer.cost-change", **shown) if best is not None else ""
+    if missing:
+        return _said(trial, "only-if", "cost-missing", missing=missing, tail=tail, **shown)
+    if prices.budget is None:
+        return _said(trial, "yes", "cost", tail=tail, **shown)
+    shown["budget"] = show_money(prices.budget, prices.currency)
+    if supplies.total <= prices.budget:
+        return _said(trial, "yes", "cost-within", **shown)
+    if best is not None and supplies.total - best[1] <= prices.budget:
+        return _said(trial, "only-if", "cost-only-if", **shown)
+    return _said(trial, "no", "cost-over", tail=tail, **shown)
+
+
+def _cheapest(trial: Trial, again: Again) -> tuple[str, Decimal] | None:
+    """The one change that saves most, by running the bench again: its name and what it saves."""
+    assert trial.made is not None
+    best: tuple[str, Decimal] | None = None
+    for name, changed in _cheaper_plans(trial.plan):
+        other = again(changed)
+        if other.made is None or other.refused or any(row.price is None for row in other.made.supplies.rows):
+            continue
+        saved = trial.made.supplies.total - other.made.supplies.total
+        if saved > (best[1] if best else Decimal(0)):
+            best = (name, saved)
+    return best
+
+
+def _cheaper_plans(plan: Plan) -> Iterable[tuple[str, Plan]]:
+    if plan.cover.braces != "none":
+        yield "no-braces", plan.model_copy(update={"cover": plan.cover.model_copy(update={"braces": "none"})})
+    if plan.film.kind != "4 mil one-season film":
+        film = plan.film.model_copy(update={"kind": "4 mil one-season film"})
+        yield "thin-film", plan.model_copy(update={"film": film})
+
+
+def _out(trial: Trial) -> Answer:
+    assert trial.made is not None
+    limit = next(limit for limit in trial.made.limits if limit.case == "loose")
+    units = trial.plan.units
+    return _said(
+        trial,
+        "only-if",
+        "stays-out",
+        low=show_speed(limit.low, units),
+        high=show_speed(limit.high, units),
+        latches=len(trial.made.lid.latches),
+    )

@@ -1,0 +1,187 @@
+"""The result file: everything in SI, the unit in the key's end, stable order, no clock in it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from clochewright import __version__
+from clochewright.findings import Finding, say
+from clochewright.frame import Frame
+from clochewright.job.types import Job, Made
+from clochewright.plan import plan_as_si
+
+SCHEMA = "clochewright-job-1"
+# Below a hundredth of a micrometre lies only the noise of floating point.
+DECIMALS = 9
+
+
+def result(job: Job) -> dict[str, Any]:
+    """The job as plain JSON values; keys as in the handbook's page on the result file."""
+    out: dict[str, Any] = {
+        "schema": SCHEMA,
+        "generator": f"clochewright {__version__}",
+        "plan": plan_as_si(job.plan),
+        "answer": {"question": job.answer.question, "verdict": job.answer.verdict, "text": job.answer.text},
+        "frame": _frame(job.frame, job.made.cutlist.mark_of if job.made else {}),
+    }
+    if job.made is not None:
+        out |= _made(job.made)
+    out["findings"] = [_finding(job, finding) for finding in job.findings]
+    return out
+
+
+def result_text(job: Job) -> str:
+    """The result file's text; the same plan gives the same bytes."""
+    return json.dumps(_rounded(result(job)), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _frame(frame: Frame, mark_of: Mapping[str, str]) -> dict[str, Any]:
+    return {
+        "shape": frame.shape,
+        "pipe": frame.pipe_key,
+        "pipe_outside_diameter_m": frame.pipe_outside_diameter_m,
+        "recipes": dict(frame.recipes),
+        "length_m": frame.length_m,
+        "width_m": frame.width_m,
+        "height_m": frame.height_m,
+        "ridge_height_m": frame.ridge_height_m,
+        "base_length_m": frame.base_length_m,
+        "base_width_m": frame.base_width_m,
+        "diagonal_m": frame.diagonal_m,
+        "pitch_deg": frame.pitch_deg,
+        "longest_bay_m": frame.longest_bay_m,
+        "stations_m": list(frame.stations_m),
+        "fittings": [
+            {
+                "id": fitting.id,
+                "kind": fitting.kind,
+                "role": fitting.role,
+                "body": fitting.body,
+                "position_m": list(fitting.position_m),
+                "body_outside_diameter_m": fitting.hub_diameter_m,
+                "ports": [
+                    {
+                        "name": port.name,
+                        "direction": list(port.direction),
+                        "centre_to_stop_m": port.centre_to_stop_m,
+                        "socket_depth_m": port.socket_depth_m,
+                    }
+                    for port in fitting.ports
+                ],
+            }
+            for fitting in frame.fittings
+        ],
+        "pipes": [
+            {
+                "id": pipe.id,
+                "mark": mark_of.get(pipe.id),
+                "role": pipe.role,
+                "body": pipe.body,
+                "shape": pipe.shape,
+                "cut_length_m": pipe.cut_length_m,
+                "ends": [
+                    {"fitting": end.fitting, "port": end.port, "seat_depth_m": end.seat_depth_m} for end in pipe.ends
+                ],
+                "path_m": [list(point) for point in pipe.path_m],
+            }
+            for pipe in frame.pipes
+        ],
+    }
+
+
+def _made(made: Made) -> dict[str, Any]:
+    stock, film, weights, supplies = made.cutlist.stock, made.film, made.weights, made.supplies
+    return {
+        "cuts": [
+            {"mark": cut.mark, "role": cut.role, "length_m": cut.length_m, "count": cut.count}
+            for cut in made.cutlist.cuts
+        ],
+        "stock": {
+            "kerf_m": stock.kerf_m,
+            "proven": stock.proven,
+            "gap": stock.gap,
+            "sticks": [
+                {
+                    "length_m": stick.length_m,
+                    "origin": stick.origin,
+                    "cuts": [{"mark": mark, "length_m": length_m} for mark, length_m in stick.cuts],
+                    "offcut_m": stick.offcut_m,
+                }
+                for stick in stock.sticks
+            ],
+        },
+        "supplies": [
+            {
+                "item": row.item,
+                "what": row.what,
+                "quantity": row.quantity,
+                "unit": row.unit,
+                "unit_price": row.unit_price,
+                "price": row.price,
+            }
+            for row in supplies.rows
+        ],
+        "supplies_total": supplies.total,
+        "mass_kg": {
+            "frame": weights.frame_kg.value,
+            "film": weights.film_kg.value,
+            "lath": weights.lath_kg.value,
+            "hardware": weights.hardware_kg.value,
+            "lid": weights.lid_kg.value,
+            "lid_low": weights.lid_kg.low,
+            "lid_high": weights.lid_kg.high,
+        },
+        "film": {
+            "kind": film.kind,
+            "sheets": [{"length_m": sheet.length_m, "width_m": sheet.width_m} for sheet in film.sheets],
+            "roll_length_m": film.roll.length_m if film.roll else None,
+            "roll_width_m": film.roll.width_m if film.roll else None,
+            "laths": [{"side": lath.side, "length_m": lath.length_m} for lath in film.laths],
+            "staples": film.staples,
+            "screws": film.screws,
+        },
+        "lid": {
+            "hinges": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.hinges],
+            "latches": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.latches],
+        },
+        "joints": [
+            {"id": j.id, "fitting": j.fitting, "port": j.port, "pipe": j.pipe, "treatment": j.treatment}
+            for j in made.joints.joints
+        ],
+        "strength": {
+            "limits": [
+                {"case": x.case, "kind": x.kind, "value": x.value, "low": x.low, "high": x.high, "governs": x.governs}
+                for x in made.limits
+            ]
+        },
+    }
+
+
+def _finding(job: Job, finding: Finding) -> dict[str, Any]:
+    words = say(finding, job.plan.units, job.plan.prices.currency)
+    return {
+        "level": str(finding.level),
+        "step": finding.step,
+        "key": finding.key,
+        "what": words.what,
+        "where": finding.where,
+        "why": words.why,
+        "mend": words.mend,
+        "source": finding.source,
+        "change": {"path": finding.change.path, "value": finding.change.value} if finding.change else None,
+    }
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, DECIMALS) + 0.0  # + 0.0 turns -0.0 into 0.0
+    if isinstance(value, Decimal):
+        return float(value)
+    if isinstance(value, Mapping):
+        return {key: _rounded(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_rounded(item) for item in value]
+    return value

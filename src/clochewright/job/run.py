@@ -1,0 +1,73 @@
+"""The bench from end to end. Reading this file is reading the job's table of contents."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from clochewright.catalogue import Catalogue, Prices
+from clochewright.cuts import cut
+from clochewright.film import cut_sheet
+from clochewright.frame import raise_frame
+from clochewright.job.answer import answer_question
+from clochewright.job.stock import pieces_on_hand, sticks_for_sale
+from clochewright.job.types import Job, Made, Trial
+from clochewright.job.what_if import offers
+from clochewright.joints import choose_joints
+from clochewright.lid import hang_lid
+from clochewright.plan import Plan
+from clochewright.strength import loose_lift_gust
+from clochewright.supplies import list_supplies
+from clochewright.weights import weigh
+
+Watch = Callable[[str], None]
+
+
+def no_watch(step: str) -> None:
+    """Watch nothing."""
+
+
+def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
+    """Run the whole bench on one plan, and try the small changes that would save a stick.
+
+    `watch` is told the name of each step as it begins. Raises CatalogueError when the plan names what the catalogue
+    doesn't have; everything else that is wrong comes back as findings.
+    """
+
+    def again(changed: Plan) -> Trial:
+        return run_once(changed, catalogue, prices)
+
+    trial = run_once(plan, catalogue, prices, watch)
+    watch("what-if")
+    answer = answer_question(trial, again)
+    return Job(plan, trial.pipe, trial.frame, trial.made, (*trial.findings, *offers(trial, again)), answer)
+
+
+def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Trial:
+    """Run the bench once, trying nothing else."""
+    pipe = catalogue.find_pipe(plan.pipe.size)
+    watch("frame")
+    frame = raise_frame(plan, catalogue)
+    if not frame.stands:
+        return Trial(plan, pipe, frame, None, frame.findings)
+    watch("cuts")
+    cutlist = cut(
+        frame,
+        units=plan.units,
+        kerf_m=plan.stock.kerf_m,
+        sticks=sticks_for_sale(plan, pipe, prices),
+        on_hand_m=pieces_on_hand(plan),
+        car_m=plan.car.inside_length_m if plan.car else None,
+    )
+    watch("film")
+    film = cut_sheet(frame, plan, catalogue)
+    watch("lid")
+    lid = hang_lid(frame, plan)
+    joints = choose_joints(frame, plan)
+    weights = weigh(frame, film, lid, joints, catalogue, pipe)
+    limits = (loose_lift_gust(frame, weights),)
+    watch("supplies")
+    supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
+    made = Made(cutlist, film, lid, joints, weights, limits, supplies)
+    steps = (frame, cutlist, film, lid, joints, weights, supplies)
+    findings = tuple(finding for step in steps for finding in step.findings)
+    return Trial(plan, pipe, frame, made, findings)

@@ -1,0 +1,62 @@
+"""The whole job in one hand: what was asked and what every step on the bench made of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clochewright.catalogue import PipeRow
+from clochewright.cuts import CutList
+from clochewright.film import FilmPlan
+from clochewright.findings import Finding, Level
+from clochewright.frame import Frame
+from clochewright.joints import JointPlan
+from clochewright.lid import LidPlan
+from clochewright.plan import Plan
+from clochewright.strength import Limit
+from clochewright.supplies import Supplies
+from clochewright.weights import Weights
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The answer to the plan's question: "yes", "no" or "only-if", and the one sentence that says it."""
+
+    question: str
+    verdict: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What the bench made of a plan whose frame stands."""
+
+    cutlist: CutList
+    film: FilmPlan
+    lid: LidPlan
+    joints: JointPlan
+    weights: Weights
+    limits: tuple[Limit, ...]
+    supplies: Supplies
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """One pass over the bench. `made` is None when the frame was refused; the findings say why."""
+
+    plan: Plan
+    pipe: PipeRow
+    frame: Frame
+    made: Made | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def refused(self) -> bool:
+        """Whether something stands in the way of building this."""
+        return any(finding.level is Level.STOP for finding in self.findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Job(Trial):
+    """A trial with its question answered."""
+
+    answer: Answer
