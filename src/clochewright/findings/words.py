@@ -117,4 +117,16 @@ def _length(length_m: float, units: Units) -> str:
 
 
 def _plain(value: Any) -> str:
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    if isinstance(value, float):
+        return f"{value:g}"
+    return _Count(value) if isinstance(value, int) and not isinstance(value, bool) else str(value)
+
+
+class _Count(str):
+    """A whole number that knows its noun: `{sticks:stick|sticks}` comes out as "1 stick" or "3 sticks"."""
+
+    __slots__ = ()
+
+    def __format__(self, nouns: str) -> str:
+        one, _, many = nouns.partition("|")
+        return f"{self} {one if self == '1' else many}" if nouns else str(self)

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from clochewright.errors import MeasureError
 
@@ -132,7 +133,7 @@ def add_up(reading: Reading, text: str, quantity: Quantity) -> Fraction:
     Raises:
         MeasureError: Mixed families ("5 ft 20 cm"), or units that do not run from large to small.
     """
-    for before, after in zip(reading.terms, reading.terms[1:], strict=False):
+    for before, after in pairwise(reading.terms):
         if before.unit.family != after.unit.family:
             raise MeasureError(f"{quoted(text)} mixes two kinds of unit; write it in one, like {quantity.example}.")
         if after.unit.size >= before.unit.size:
@@ -224,8 +225,10 @@ def _no_unit(plain: str, place: int, written: str, text: str, quantity: Quantity
     word = re.match(r"[^\W\d_]+", rest)
     if word is None:
         return no_sense(text, quantity)
-    return MeasureError(f"{quoted(word[0])} is no unit of {quantity.noun.split(' ', 1)[1]} known here; "
-                        f"write it like {quantity.example}.")
+    return MeasureError(
+        f"{quoted(word[0])} is no unit of {quantity.noun.split(' ', 1)[1]} known here; "
+        f"write it like {quantity.example}."
+    )
 
 
 def _spelled_out(letter: str) -> str:
