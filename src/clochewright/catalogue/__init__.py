@@ -1,0 +1,21 @@
+"""Pipe, fittings and goods: data files with a source on every row, and their loader."""
+
+from clochewright.catalogue.book import Catalogue
+from clochewright.catalogue.kinds import KINDS, Kind
+from clochewright.catalogue.loading import load_catalogue
+from clochewright.catalogue.sections import Section, pipe_section
+from clochewright.catalogue.types import FilmRoll, FittingRow, GoodsRow, PipeRow, SocketRow
+
+__all__ = [
+    "KINDS",
+    "Catalogue",
+    "FilmRoll",
+    "FittingRow",
+    "GoodsRow",
+    "Kind",
+    "PipeRow",
+    "Section",
+    "SocketRow",
+    "load_catalogue",
+    "pipe_section",
+]
