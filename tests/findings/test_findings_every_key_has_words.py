@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import fnmatch
 import string
 import tomllib
 from collections.abc import Iterator
@@ -15,7 +16,6 @@ import pytest
 
 HOUSE = Path(__file__).resolve().parents[2] / "src" / "clochewright"
 PARTS = ("what", "why", "mend")
-POSITIONS = {"key": 2, "values": 4}  # in Finding(level, step, key, where, values, ...)
 
 
 @dataclass(frozen=True)
@@ -27,26 +27,62 @@ class Use:
     values: frozenset[str] | None
 
 
-def argument(call: ast.Call, name: str) -> ast.expr | None:
+@dataclass(frozen=True)
+class Maker:
+    """Something that makes findings when it is called: Finding itself, or a helper that passes a key on to it.
+
+    `key_place` is the key's place among the arguments. Values come as a mapping at `values_place`, or, where
+    `loose_values` is set, as keywords other than the `own` ones.
+    """
+
+    key_place: int
+    values_place: int | None
+    loose_values: bool = False
+    own: frozenset[str] = frozenset()
+
+
+FINDING = Maker(key_place=2, values_place=4)  # Finding(level, step, key, where, values, ...)
+
+
+def called(call: ast.Call) -> str:
+    return call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
+
+
+def argument(call: ast.Call, name: str, place: int | None) -> ast.expr | None:
     for keyword in call.keywords:
         if keyword.arg == name:
             return keyword.value
-    place = POSITIONS[name]
-    return call.args[place] if is_finding(call) and len(call.args) > place else None
+    return call.args[place] if place is not None and len(call.args) > place else None
 
 
-def is_finding(call: ast.Call) -> bool:
-    name = call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
-    return name == "Finding"
+def helpers_in(tree: ast.Module) -> dict[str, Maker]:
+    """Functions that hand a parameter of theirs to Finding as its key."""
+    found = {}
+    for function in ast.walk(tree):
+        if not isinstance(function, ast.FunctionDef):
+            continue
+        names = [parameter.arg for parameter in (*function.args.posonlyargs, *function.args.args)]
+        for call in ast.walk(function):
+            if isinstance(call, ast.Call) and called(call) == "Finding":
+                key = getattr(argument(call, "key", FINDING.key_place), "id", "")
+                values = getattr(argument(call, "values", FINDING.values_place), "id", "")
+                if key in names:
+                    loose = function.args.kwarg is not None and function.args.kwarg.arg == values
+                    place = names.index(values) if values in names else None
+                    own = frozenset(names) | {parameter.arg for parameter in function.args.kwonlyargs}
+                    found[function.name] = Maker(names.index(key), place, loose, own)
+    return found
 
 
 def texts(node: ast.expr | None) -> Iterator[str]:
-    """The texts an expression can stand for: itself, or either side of a choice. What a name holds is not known."""
+    """The texts an expression can stand for: itself, either side of a choice, or a pattern like "lid.no-room-for-*"."""
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
         yield node.value
     elif isinstance(node, ast.IfExp):
         yield from texts(node.body)
         yield from texts(node.orelse)
+    elif isinstance(node, ast.JoinedStr):
+        yield "".join(str(part.value) if isinstance(part, ast.Constant) else "*" for part in node.values)
 
 
 def names_in(node: ast.expr | None) -> frozenset[str] | None:
@@ -54,24 +90,40 @@ def names_in(node: ast.expr | None) -> frozenset[str] | None:
     if isinstance(node, ast.Dict):
         keys = [key.value if isinstance(key, ast.Constant) else None for key in node.keys]
         return None if None in keys else frozenset(str(key) for key in keys)
-    if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "dict" and not node.args:
-        names = [keyword.arg for keyword in node.keywords]
-        return None if None in names else frozenset(str(name) for name in names)
+    if isinstance(node, ast.Call) and called(node) == "dict" and not node.args:
+        return loose_names(node, frozenset())
     return None
 
 
-def uses_in(source: str, at: str) -> list[Use]:
-    """Keys given to Finding(...), and to any helper with a `key=` that looks like one ("room.two-words")."""
+def loose_names(call: ast.Call, own: frozenset[str]) -> frozenset[str] | None:
+    names = [keyword.arg for keyword in call.keywords]
+    return None if None in names else frozenset(str(name) for name in names) - own
+
+
+def values_beside(call: ast.Call, maker: Maker) -> frozenset[str] | None:
+    if maker.loose_values:
+        return loose_names(call, maker.own)
+    values = argument(call, "values", maker.values_place)
+    return frozenset() if values is None and maker is FINDING else names_in(values)
+
+
+def uses_in(tree: ast.Module, at: str, makers: dict[str, Maker]) -> list[Use]:
+    """Keys given to Finding, to its helpers, and to anything else as a `key=` that looks like one ("room.words")."""
     found = []
-    for call in ast.walk(ast.parse(source)):
+    for call in ast.walk(tree):
         if not isinstance(call, ast.Call):
             continue
-        for key in texts(argument(call, "key")):
-            if is_finding(call) or "." in key:
-                values = argument(call, "values")
-                unsaid = is_finding(call) and values is None
-                found.append(Use(f"{at}:{call.lineno}", key, frozenset() if unsaid else names_in(values)))
+        maker = makers.get(called(call))
+        for key in texts(argument(call, "key", maker.key_place if maker else None)):
+            if "." in key:
+                found.append(Use(f"{at}:{call.lineno}", key, values_beside(call, maker) if maker else None))
     return found
+
+
+def all_uses(sources: dict[str, str]) -> list[Use]:
+    trees = {at: ast.parse(source, at) for at, source in sources.items()}
+    makers = {name: maker for tree in trees.values() for name, maker in helpers_in(tree).items()}
+    return [use for at, tree in trees.items() for use in uses_in(tree, at, {**makers, "Finding": FINDING})]
 
 
 def fields(template: str) -> set[str]:
@@ -101,28 +153,32 @@ def catalogue() -> dict[str, Any]:
 
 @pytest.fixture(scope="module")
 def uses() -> list[Use]:
-    return [
-        use
-        for path in sorted(HOUSE.rglob("*.py"))
-        for use in uses_in(path.read_text(encoding="utf-8"), str(path.relative_to(HOUSE)))
-    ]
+    files = sorted(HOUSE.rglob("*.py"))
+    return all_uses({str(path.relative_to(HOUSE)): path.read_text(encoding="utf-8") for path in files})
 
 
 def test_every_key_has_words(catalogue: dict[str, Any], uses: list[Use]) -> None:
-    known = dict(finding_tables(catalogue))
-    wordless = [f"{use.at}: {use.key}" for use in uses if use.key not in known]
+    known = [key for key, _ in finding_tables(catalogue)]
+    assert uses
+    wordless = [f"{use.at}: {use.key}" for use in uses if not fnmatch.filter(known, use.key)]
     assert not wordless, "no words in words.toml for:\n" + "\n".join(wordless)
+
+
+def test_every_entry_is_said_somewhere(catalogue: dict[str, Any], uses: list[Use]) -> None:
+    silent = [
+        key for key, _ in finding_tables(catalogue) if not any(fnmatch.fnmatchcase(key, use.key) for use in uses)
+    ]
+    assert not silent, "words.toml has words that no step says: " + ", ".join(silent)
 
 
 def test_words_ask_only_for_values_that_are_there(catalogue: dict[str, Any], uses: list[Use]) -> None:
     known = dict(finding_tables(catalogue))
     short = []
     for use in uses:
-        if use.values is None or use.key not in known:
-            continue
-        asked = set().union(*(fields(known[use.key][part]) for part in PARTS))
-        if asked - use.values:
-            short.append(f"{use.at}: the words of {use.key} ask for {sorted(asked - use.values)}")
+        for key in fnmatch.filter(known, use.key) if use.values is not None else ():
+            asked = set().union(*(fields(known[key][part]) for part in PARTS))
+            if asked - use.values:
+                short.append(f"{use.at}: the words of {key} ask for {sorted(asked - use.values)}")
     assert not short, "\n".join(short)
 
 
@@ -155,18 +211,30 @@ def test_fields_carry_their_own_unit(catalogue: dict[str, Any]) -> None:
 
 
 def test_the_search_sees_keys_in_every_dress() -> None:
+    maker = """
+def stop(key, where="", *, change=None, **values):
+    return Finding(Level.STOP, "frame", key, where, values, change=change)
+def warn(where, key, figures):
+    found.append(Finding(Level.WARN, "frame", key, where, figures))
+"""
     source = """
 Finding(Level.STOP, "frame", "frame.third-place", "bed", {"gap_m": 1.0})
 findings.Finding(level, step="frame", key="frame.by-name", values=dict(gap_m=1.0, mark="A"))
 Finding(Level.NOTE, "frame", "frame.one" if wide else "frame.other", values={**more})
-stop(key="frame.through-a-helper", values=values)
+Finding(Level.NOTE, "frame", f"frame.no-{what}")
+stop("frame.through-a-helper", "bed", change=None, gap_m=1.0)
+warn("bed", "frame.through-another", {"gap_m": 1.0})
+note(key="frame.unknown-helper", values=values)
 sorted(things, key="no key of ours")
 Finding(Level.NOTE, "frame", key)
 """
-    assert [(use.key, use.values) for use in uses_in(source, "here")] == [
-        ("frame.third-place", frozenset({"gap_m"})),
-        ("frame.by-name", frozenset({"gap_m", "mark"})),
-        ("frame.one", None),
-        ("frame.other", None),
-        ("frame.through-a-helper", None),
+    assert [(use.at, use.key, use.values) for use in all_uses({"maker": maker, "here": source})] == [
+        ("here:2", "frame.third-place", frozenset({"gap_m"})),
+        ("here:3", "frame.by-name", frozenset({"gap_m", "mark"})),
+        ("here:4", "frame.one", None),
+        ("here:4", "frame.other", None),
+        ("here:5", "frame.no-*", frozenset()),
+        ("here:6", "frame.through-a-helper", frozenset({"gap_m"})),
+        ("here:7", "frame.through-another", frozenset({"gap_m"})),
+        ("here:8", "frame.unknown-helper", None),
     ]
