@@ -1,0 +1,27 @@
+"""Drawings: views of the frame and cutting diagrams as marks on paper, and their writers."""
+
+from clochewright.drawings.dxf import write_dxf
+from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
+from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
+from clochewright.drawings.members import BedBox
+from clochewright.drawings.stick_diagram import draw_sticks
+from clochewright.drawings.svg import write_svg
+from clochewright.drawings.views import draw_views
+
+__all__ = [
+    "FAMILY",
+    "FONT_FILES",
+    "FONT_FOLDER",
+    "Area",
+    "BedBox",
+    "Circle",
+    "Drawing",
+    "Line",
+    "Mark",
+    "Text",
+    "draw_sticks",
+    "draw_views",
+    "text_width_mm",
+    "write_dxf",
+    "write_svg",
+]

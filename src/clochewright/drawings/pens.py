@@ -1,0 +1,55 @@
+"""The named pens: line width, ink, tint and layer of everything that is drawn.
+
+Five layers (pipe, fitting, dimension, mark, bed) carry all lines. Inks are dark enough to read in sunlight and keep
+their order of weight in grey print; tints are pale, so that lines and lettering on them stay sharp.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+
+INK = "#1f2a33"
+SLATE = "#3f4e59"
+MOSS = "#4c6638"
+TERRACOTTA = "#a23f22"
+EARTH = "#8a7358"
+PAPER = "#ffffff"
+PALE_MOSS = "#dfe9d0"
+PALE_CLAY = "#f6e2d8"
+PALE_TIMBER = "#f3eadb"
+PALE_SOIL = "#e6ddcd"
+FAINT = "#f4f5f3"
+
+LAYERS = ("pipe", "fitting", "dimension", "mark", "bed")
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """One pen. `width_mm` is on paper [mm]; `tint` fills areas and circles; `dash_mm` is dash and gap [mm]."""
+
+    name: str
+    layer: str
+    width_mm: float
+    ink: str
+    tint: str = PAPER
+    dash_mm: tuple[float, ...] = ()
+
+
+_PENS = (
+    Pen("bed", "bed", 0.25, EARTH, PALE_TIMBER),
+    Pen("soil", "bed", 0.18, EARTH, PALE_SOIL),
+    Pen("pipe", "pipe", 0.35, INK, PAPER),
+    Pen("fitting", "fitting", 0.5, INK, PALE_MOSS),
+    Pen("dimension", "dimension", 0.18, SLATE),
+    Pen("tick", "dimension", 0.45, SLATE),
+    Pen("leader", "mark", 0.18, TERRACOTTA, TERRACOTTA),
+    Pen("mark", "mark", 0.4, TERRACOTTA, PAPER),
+    Pen("title", "dimension", 0.3, INK, INK),
+    Pen("note", "dimension", 0.18, SLATE, FAINT),
+    Pen("piece", "pipe", 0.4, INK, PAPER),
+    Pen("rule", "dimension", 0.18, SLATE),
+    Pen("saw", "mark", 0.6, TERRACOTTA, TERRACOTTA),
+    Pen("offcut", "bed", 0.25, EARTH, PALE_CLAY),
+)
+PENS = MappingProxyType({pen.name: pen for pen in _PENS})

@@ -1,0 +1,110 @@
+"""The paper: which scale fits, where things stand on the sheet, its heading and its scale bar."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import assert_never
+
+from clochewright.drawings.lettering import text_corners, text_width_mm
+from clochewright.drawings.marks import Area, Circle, Line, Mark, Point, Text
+from clochewright.measures import Units, foot
+
+TITLE_MM = 5.2
+NOTE_MM = 3.5
+MARGIN_MM = 4.0
+HEADING_MM = 15.0  # kept for title and note at the top
+
+# One to so many: whole parts of an inch to the foot, and the usual metric steps. Common practice, no source.
+SCALES = {
+    "inch": (2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 16.0, 20.0, 24.0, 32.0, 40.0, 48.0, 64.0, 96.0, 128.0, 192.0),
+    "mm": (2.0, 2.5, 4.0, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright box on paper [mm]."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        """Left to right [mm]."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Bottom to top [mm]."""
+        return self.top - self.bottom
+
+
+def box_around(marks: Iterable[Mark]) -> Box:
+    """The smallest box that holds all marks, lettering and circles included."""
+    points = [point for mark in marks for point in _extent(mark)]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def _extent(mark: Mark) -> tuple[Point, ...]:
+    if isinstance(mark, Text):
+        return text_corners(mark)
+    if isinstance(mark, Circle):
+        (x, y), r = mark.centre, mark.radius_mm
+        return (x - r, y - r), (x + r, y + r)
+    return mark.points
+
+
+def moved(mark: Mark, by: Point) -> Mark:
+    """The mark, shifted on paper [mm]."""
+    dx, dy = by
+    match mark:
+        case Line() | Area():
+            return replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
+        case Circle():
+            return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
+        case Text():
+            return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
+        case _:
+            assert_never(mark)
+
+
+def heading(title: str, note: str, width_mm: float, height_mm: float) -> list[Mark]:
+    """Title and note in the upper left corner of a sheet of that size [mm]."""
+    top = height_mm - MARGIN_MM - TITLE_MM * 0.7
+    marks: list[Mark] = [Text("title", (MARGIN_MM, top), title, TITLE_MM, face="bold")]
+    for k, line in enumerate(fold(note, NOTE_MM, width_mm - 2 * MARGIN_MM)):
+        marks.append(Text("note", (MARGIN_MM, top - 5.4 - 4.4 * k), line, NOTE_MM))
+    return marks
+
+
+def fold(text: str, size_mm: float, width_mm: float) -> list[str]:
+    """The text in lines no wider than `width_mm` [mm], broken between words."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width_mm(longer, size_mm) <= width_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def scale_bar(right: Point, scale: float, units: Units, longest_mm: float = 42.0) -> list[Mark]:
+    """A scale bar whose right end stands at `right` [mm]: it stays true however large the sheet is printed."""
+    step_m, name = (foot, "ft") if units == "inch" else (0.5, "m")
+    steps = max(1, min(4, math.floor(longest_mm * scale / 1000 / step_m)))
+    length = steps * step_m * 1000 / scale
+    x, y = right[0] - length, right[1]
+    marks: list[Mark] = [Line("rule", ((x, y), (x + length, y), (x + length, y + 1.2), (x, y + 1.2)), closed=True)]
+    for k in range(0, steps, 2):
+        a, b = x + length * k / steps, x + length * (k + 1) / steps
+        marks.append(Area("title", ((a, y), (b, y), (b, y + 1.2), (a, y + 1.2))))
+    far = steps if units == "inch" else steps * step_m
+    marks.append(Text("note", (x, y + 2.2), "0", 3.0, "middle"))
+    marks.append(Text("note", (x + length, y + 2.2), f"{far:g} {name}", 3.0, "middle"))
+    return marks
