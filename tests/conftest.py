@@ -25,3 +25,11 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     for item in items:
         if "slow" in item.keywords:
             item.add_marker(pytest.mark.skip(reason="slow: run with --run-slow"))
+
+
+@pytest.fixture
+def small_tent():
+    """A tent of 4 ft by 3 ft put together by hand (see frame_samples)."""
+    import frame_samples  # here, so that rooms further down are tested without the frame room
+
+    return frame_samples.small_tent()
