@@ -1,0 +1,50 @@
+"""Cut lengths, marks, sticks and first cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from clochewright.cuts.car import first_cuts
+from clochewright.cuts.marks import cut_lengths
+from clochewright.cuts.nest import nest
+from clochewright.cuts.spare import spare
+from clochewright.cuts.types import Cut, CutList, FirstCut, Spare, Stick, Stock
+from clochewright.frame import Frame
+from clochewright.measures import Units
+
+__all__ = ["Cut", "CutList", "FirstCut", "Spare", "Stick", "Stock", "cut", "cut_lengths", "nest", "spare"]
+
+
+def cut(
+    frame: Frame,
+    *,
+    units: Units,
+    kerf_m: float,
+    sticks: Sequence[tuple[float, float]],
+    on_hand_m: Sequence[float] = (),
+    car_m: float | None = None,
+) -> CutList:
+    """The cut list of a frame, nested into sticks.
+
+    Args:
+        frame: The solved frame.
+        units: "inch" rounds to 1/16 in, "mm" to 1 mm; rounding happens here and nowhere else.
+        kerf_m: Width that the saw takes away [m].
+        sticks: Sticks for sale: length [m] and price.
+        on_hand_m: Length of each piece on hand [m].
+        car_m: Longest thing that goes into the car [m]; None leaves the first cuts out.
+
+    Returns:
+        Cuts, marks, sticks, first cuts, and findings: marks that no stick can give (stop), or that are longer than
+        the car (warn).
+
+    Raises:
+        ValueError: A stick without length, a negative price or kerf, or a figure that is not a number.
+    """
+    cuts, mark_of = cut_lengths(frame, units)
+    stock, findings = nest(cuts, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m)
+    firsts: tuple[FirstCut, ...] = ()
+    if car_m is not None:
+        firsts, warnings = first_cuts(stock, car_m)
+        findings += warnings
+    return CutList(cuts, mark_of, stock, findings, firsts)

@@ -1,0 +1,187 @@
+"""The exact nesting: column generation for a bound, then an integer program over every pattern that could beat it.
+
+The relaxed program (patterns may be used in part) is solved by adding, again and again, the filling of a stick that is
+worth most at the current price of each piece. Its value is a lower bound. A pattern whose reduced cost is more than the
+distance from that bound to the best nesting known can't be in a better one, so an integer program over the others is
+exact. The method is Gilmore and Gomory's (Operations Research 9, 1961), with fixing by reduced cost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, gcd, inf
+from time import perf_counter
+
+import numpy as np
+
+from clochewright.cuts.fill import Fill
+from clochewright.cuts.problem import Nesting, Pattern, Problem
+from clochewright.cuts.solver import Column, Relaxed, Rows, whole
+
+MAX_PATTERNS = 20_000
+MAX_ROUNDS = 400
+SLACK = 1e-4  # more than the solver's tolerances can add up to; costs are whole numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The best nesting found, the least that its objective can be, and whether the two are known to meet."""
+
+    nesting: Nesting
+    bound: int
+    proven: bool
+
+
+def least(
+    problem: Problem,
+    weights: Sequence[int],
+    start: Nesting,
+    *,
+    missing_weight: int | None = None,
+    most_cost: int | None = None,
+    seconds: float,
+) -> Answer:
+    """The nesting whose sticks weigh least.
+
+    Args:
+        problem: What is wanted and what there is.
+        weights: What a stick of each kind counts in the objective.
+        start: A nesting that keeps to all conditions.
+        missing_weight: What a missing piece counts; None where nothing may be missing.
+        most_cost: The most that all sticks together may cost; None for any.
+        seconds: Time limit [s].
+
+    Returns:
+        The answer; `bound` is in the unit of the weights.
+    """
+    return _Columns(problem, weights, missing_weight, most_cost, perf_counter() + seconds).run(start)
+
+
+class _Columns:
+    def __init__(
+        self,
+        problem: Problem,
+        weights: Sequence[int],
+        missing_weight: int | None,
+        most_cost: int | None,
+        deadline: float,
+    ) -> None:
+        self.problem = problem
+        self.unit = gcd(*weights, missing_weight or 0) or 1
+        self.weights = [weight // self.unit for weight in weights]
+        self.missing_weight = None if missing_weight is None else missing_weight // self.unit
+        self.most_cost = most_cost
+        self.deadline = deadline
+        sizes = len(problem.sizes)
+        self.shed_row = {}  # kind -> row that says how many there are
+        lower = [float(n) for n in problem.wanted]
+        upper = [inf] * sizes
+        for k, kind in enumerate(problem.kinds):
+            if kind.available is not None:
+                self.shed_row[k] = len(lower)
+                lower.append(-inf)
+                upper.append(float(kind.available))
+        self.cost_unit = gcd(*(kind.price for kind in problem.kinds)) or 1
+        if most_cost is not None:
+            lower.append(-inf)
+            upper.append(float(most_cost // self.cost_unit))
+        self.rows = Rows(np.array(lower), np.array(upper))
+        self.patterns: list[tuple[int, Pattern]] = []
+        self.missing_of: list[int] = []
+
+    def run(self, start: Nesting) -> Answer:
+        best = self._objective(start)
+        relaxed = self._relaxed(start)
+        if relaxed is None:
+            return Answer(start, 0, False)
+        value, prices = relaxed
+        bound = max(0, ceil(value - SLACK))
+        if best <= bound:
+            return Answer(start, best * self.unit, True)
+
+        patterns = self._worth_trying(prices, best - 1 - value + SLACK)
+        complete = patterns is not None
+        numbers, whole_bound, ended = whole(
+            self.rows,
+            [*self._missing(), *(self._column(k, counts) for k, counts in patterns or self.patterns)],
+            bound,
+            self.deadline - perf_counter(),
+        )
+        nesting = start
+        if numbers is not None:
+            of_patterns = numbers[len(self.missing_of) :]
+            sticks = [(*p, n) for p, n in zip(patterns or self.patterns, of_patterns, strict=True) if n]
+            found = self.problem.nesting(sticks)
+            if self._objective(found) < best:
+                nesting, best = found, self._objective(found)
+        if complete and whole_bound is not None:
+            bound = max(bound, min(best, ceil(whole_bound - SLACK)))
+        proven = best <= bound or (complete and ended)
+        return Answer(nesting, (best if proven else bound) * self.unit, proven)
+
+    def _objective(self, nesting: Nesting) -> int:
+        sticks = sum(self.weights[use.kind] * use.times for use in nesting.uses)
+        return sticks + (self.missing_weight or 0) * sum(nesting.missing)
+
+    def _column(self, kind: int, counts: Pattern) -> Column:
+        entries = [(i, float(n)) for i, n in enumerate(counts) if n]
+        if kind in self.shed_row:
+            entries.append((self.shed_row[kind], 1.0))
+        price = self.problem.kinds[kind].price
+        if self.most_cost is not None and price:
+            entries.append((len(self.rows.lower) - 1, float(price // self.cost_unit)))
+        return Column(float(self.weights[kind]), tuple(entries), inf)
+
+    def _missing(self) -> list[Column]:
+        """Unknowns for the pieces that may stay without a stick."""
+        if self.missing_weight is None:
+            return []
+        self.missing_of = [i for i, scarce in enumerate(self.problem.scarce()) if scarce]
+        return [
+            Column(float(self.missing_weight), ((i, 1.0),), float(self.problem.wanted[i])) for i in self.missing_of
+        ]
+
+    def _relaxed(self, start: Nesting) -> tuple[float, np.ndarray[tuple[int], np.dtype[np.float64]]] | None:
+        """Value of the relaxed program and the price of each row, once no filling can better it."""
+        self.patterns = list(dict.fromkeys((use.kind, use.counts) for use in start.uses))
+        known = set(self.patterns)
+        program = Relaxed(self.rows, [*self._missing(), *(self._column(k, counts) for k, counts in self.patterns)])
+        for _ in range(MAX_ROUNDS):
+            solved = program.solve(self.deadline - perf_counter())
+            if solved is None:
+                return None
+            value, prices = solved
+            fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
+            fresh = []
+            for k, kind in enumerate(self.problem.kinds):
+                if fill.worth_of(kind.room) > self._stick_price(k, prices) + 1e-7:
+                    pattern = (k, fill.best(kind.room))
+                    if pattern not in known:
+                        known.add(pattern)
+                        fresh.append(pattern)
+            if not fresh:
+                return value, prices
+            self.patterns += fresh
+            program.add([self._column(k, counts) for k, counts in fresh])
+        return None
+
+    def _stick_price(self, kind: int, prices: np.ndarray[tuple[int], np.dtype[np.float64]]) -> float:
+        """What a stick of a kind really costs the objective: its weight, its scarcity, its share of the money."""
+        price = self.weights[kind] - (prices[self.shed_row[kind]] if kind in self.shed_row else 0.0)
+        if self.most_cost is not None:
+            price -= prices[-1] * (self.problem.kinds[kind].price // self.cost_unit)
+        return float(price)
+
+    def _worth_trying(
+        self, prices: np.ndarray[tuple[int], np.dtype[np.float64]], margin: float
+    ) -> list[tuple[int, Pattern]] | None:
+        """Every pattern whose reduced cost is at most `margin`; None if there are too many."""
+        fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
+        found: list[tuple[int, Pattern]] = []
+        for k, kind in enumerate(self.problem.kinds):
+            fillings = fill.all_worth(kind.room, self._stick_price(k, prices) - margin, MAX_PATTERNS - len(found))
+            if fillings is None:
+                return None
+            found += [(k, counts) for counts in fillings]
+        return found
