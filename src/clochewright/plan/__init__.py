@@ -1,5 +1,6 @@
 """What the builder wants: the plan file, read, checked, filled in with defaults, and written."""
 
+from clochewright.plan.dump import plan_as_si, plan_with
 from clochewright.plan.model import (
     Apex,
     Bed,
@@ -27,6 +28,9 @@ from clochewright.plan.model import (
     Units,
 )
 from clochewright.plan.read import plan_from_si, plan_from_text, read_plan
+from clochewright.plan.rewrite import rewrite
+from clochewright.plan.schema import plan_schema
+from clochewright.plan.starter import starter_plan
 
 __all__ = [
     "Apex",
@@ -53,7 +57,12 @@ __all__ = [
     "Side",
     "Stock",
     "Units",
+    "plan_as_si",
     "plan_from_si",
     "plan_from_text",
+    "plan_schema",
+    "plan_with",
     "read_plan",
+    "rewrite",
+    "starter_plan",
 ]

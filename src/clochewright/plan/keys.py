@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import re
 import typing
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -14,12 +13,7 @@ from typing import Any, Literal
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from clochewright.plan.fields import Quantity, shown
-
-_BARE_KEY = re.compile(r"[A-Za-z0-9_-]{1,60}")
-_STEP = re.compile(r"([A-Za-z0-9_-]+)((?:\[[0-9]{1,4}\])*)")
-
-Loc = tuple[str | int, ...]
+from clochewright.plan.fields import Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,27 +100,3 @@ def listed(choices: Iterable[str], last: str = "or") -> str:
     """Choices as a sentence lists them: a, b or c."""
     *head, tail = choices
     return f"{', '.join(head)} {last} {tail}" if head else tail
-
-
-def path_text(loc: Loc) -> str:
-    """A key path as the file would have it: bed.length, own.fittings[2].kind (counted from 0)."""
-    text = ""
-    for step in loc:
-        if isinstance(step, int):
-            text += f"[{step}]"
-        else:
-            name = step if _BARE_KEY.fullmatch(step) else f'"{shown(step)}"'
-            text += f".{name}" if text else name
-    return text
-
-
-def path_steps(text: str) -> Loc:
-    """A key path taken apart; ValueError if it isn't one."""
-    steps: list[str | int] = []
-    for part in text.split("."):
-        match = _STEP.fullmatch(part)
-        if match is None:
-            raise ValueError(f"{shown(text)} is no key path.")
-        steps.append(match.group(1))
-        steps += [int(number) for number in re.findall(r"[0-9]+", match.group(2))]
-    return tuple(steps)

@@ -65,10 +65,11 @@ class Cover(Section):
     apex: Apex = Field("best", description="How the rafters meet: pointed (side-outlet fittings), butted (two tees in "
                                            "the ridge line, any pitch), flat (tee with two elbows), or the best of "
                                            "what your fittings allow.")
-    pitch_deg: AngleDeg | None = Field(None, alias="pitch", description="Slope of the roof.")
-    height_m: Span | None = Field(None, alias="height", description="Height wanted, rim to the top of the ridge.")
+    pitch_deg: AngleDeg | None = Field(None, alias="pitch", examples=["45 deg"], description="Slope of the roof.")
+    height_m: Span | None = Field(None, alias="height", examples=["22 in", "560 mm"],
+                                  description="Height wanted, rim to the top of the ridge.")
     bay_m: Span = Field(1.2192, alias="bay", description="Longest distance from one bent to the next.")
-    bents: Bents | None = Field(None, description="Number of bents, if you would rather say it yourself.")
+    bents: Bents | None = Field(None, examples=[3], description="Number of bents, if you would rather say it yourself.")
     braces: Literal["each", "none"] = Field("each", description="A brace across the base beside each inner bent.")
     end_inset_m: Clearance = Field(0.0, alias="end_inset", description="How much further in than its tightest place "
                                                                        "each end bent stands.")
@@ -85,7 +86,7 @@ class PipeChoice(Section):
 class SeatFor(Section):
     """How deep the pipes of one role go, where it is not like the rest."""
 
-    role: str = Field(description='Which pipes, such as "ridge" or "brace".')
+    role: str = Field(examples=["ridge"], description='Which pipes, such as "ridge" or "brace".')
     seat: SeatName = Field(description="home: fully in. dry: as far as it pushes by hand.")
 
 
@@ -99,15 +100,15 @@ class Joints(Section):
 class OnHand(Section):
     """Pipe already in the shed."""
 
-    length_m: Span = Field(alias="length", description="Length of each piece.")
+    length_m: Span = Field(alias="length", examples=["40 in", "1 m"], description="Length of each piece.")
     count: Count = Field(1, description="How many of them.")
 
 
 class Stock(Section):
     """The sticks to cut from."""
 
-    sticks_m: tuple[Span, ...] = Field((), alias="sticks", description="Lengths of stick for sale; the catalogue's "
-                                                                       "if you leave it out.")
+    sticks_m: tuple[Span, ...] = Field((), alias="sticks", examples=[["10 ft"], ["3 m"]],
+                                       description="Lengths of stick for sale; the catalogue's if you leave it out.")
     on_hand: tuple[OnHand, ...] = Field((), description="Offcuts and old pipe, used first.")
     kerf_m: Kerf = Field(0.003175, alias="kerf", description="Width the saw takes away.")
 
@@ -115,7 +116,8 @@ class Stock(Section):
 class Car(Section):
     """The car that fetches the pipe."""
 
-    inside_length_m: Span = Field(alias="inside_length", description="Longest thing that goes in.")
+    inside_length_m: Span = Field(alias="inside_length", examples=["7 ft", "2100 mm"],
+                                  description="Longest thing that goes in.")
 
 
 class Film(Section):
@@ -136,7 +138,7 @@ class Lid(Section):
 class Prices(Section):
     """What things cost."""
 
-    file: str | None = Field(None, description="Price file (CSV) of your own, beside the plan.")
+    file: str | None = Field(None, examples=["prices.csv"], description="Price file (CSV) of your own.")
     currency: str = Field("$", description="Sign shown before prices.")
     budget: MoneyAmount | None = Field(None, description="What it may cost, for the question \"cost\".")
 
@@ -144,28 +146,31 @@ class Prices(Section):
 class OwnPipe(Section):
     """A pipe of your own, or another figure for one in the catalogue."""
 
-    size: str = Field(description="Its name.")
-    outside_diameter_m: Thickness = Field(alias="outside_diameter", description="Outside diameter.")
-    wall_m: Thickness | None = Field(None, alias="wall", description="Wall thickness.")
-    sticks_m: tuple[Span, ...] = Field((), alias="sticks", description="Lengths it is sold in.")
+    size: str = Field(examples=["1 in grey"], description="Its name.")
+    outside_diameter_m: Thickness = Field(alias="outside_diameter", examples=["1 5/16 in", "33.4 mm"],
+                                          description="Outside diameter.")
+    wall_m: Thickness | None = Field(None, alias="wall", examples=["1/8 in", "3.4 mm"], description="Wall thickness.")
+    sticks_m: tuple[Span, ...] = Field((), alias="sticks", examples=[["10 ft"], ["3 m"]],
+                                       description="Lengths it is sold in.")
     price: MoneyAmount | None = Field(None, description="Price of the first stick length.")
 
 
 class OwnFitting(Section):
     """A fitting measured with a tape; it replaces the catalogue's figures for that kind."""
 
-    kind: str = Field(description='Which fitting: "elbow-90", "tee", ...')
-    port: str | None = Field(None, description='One socket only, such as "branch"; all of them if left out.')
+    kind: str = Field(examples=["tee"], description='Which fitting: "elbow-90", "tee", ...')
+    port: str | None = Field(None, examples=["branch"], description='One socket only ("branch"); all if left out.')
     centre_to_stop_m: Depth | None = Field(None, alias="centre_to_stop", description="Centre to the stop.")
     socket_depth_m: Depth | None = Field(None, alias="socket_depth", description="Mouth to the stop.")
-    hub_m: Thickness | None = Field(None, alias="hub", description="Outside diameter of the hub.")
+    hub_m: Thickness | None = Field(None, alias="hub", examples=["1 5/8 in", "41 mm"],
+                                    description="Outside diameter of the hub.")
     bend_deg: AngleDeg | None = Field(None, alias="bend", description="Real angle of an elbow.")
 
 
 class Own(Section):
     """Parts of your own; they win over the catalogue."""
 
-    file: str | None = Field(None, description="Part list (TOML) of your own, beside the plan.")
+    file: str | None = Field(None, examples=["parts.toml"], description="Part list (TOML) of your own.")
     pipes: tuple[OwnPipe, ...] = Field((), description="Pipes of your own.")
     fittings: tuple[OwnFitting, ...] = Field((), description="Fittings you have measured.")
 

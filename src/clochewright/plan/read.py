@@ -11,8 +11,9 @@ from pydantic_core import ErrorDetails
 
 from clochewright.errors import FolderError, Mistake, PlanError
 from clochewright.plan.fields import kind_of, shown
-from clochewright.plan.keys import Key, Loc, keys_of, listed, nearest
+from clochewright.plan.keys import Key, keys_of, listed, nearest
 from clochewright.plan.model import Plan, Units
+from clochewright.plan.paths import Loc, key_at
 from clochewright.plan.rules import broken_rules
 from clochewright.plan.tidy import MOST_MISTAKES, Tidy, tidy
 from clochewright.plan.toml_text import LARGEST_FILE_BYTES, tables_of
@@ -92,7 +93,7 @@ def _checked(tables: dict[str, Any], *, si: bool) -> Plan:
     for one in errors:
         loc: Loc = one["loc"]
         if not _told(found, one, loc):
-            what, mend = _words(one, _key_at(loc))
+            what, mend = _words(one, key_at(Plan, loc))
             mistakes.append((loc, Mistake(found.where(loc), what, _with_ordinal(mend, loc))))
     sections, units = _sound_parts(plan, found, errors, si)
     for broken in broken_rules(sections, units):
@@ -132,24 +133,10 @@ def _sound_parts(plan: Plan | None, found: Tidy, errors: list[ErrorDetails], si:
     return sections, "mm" if units == "mm" else "inch"
 
 
-def _key_at(loc: Loc) -> Key | None:
-    """The model's key at a path; None where the path leaves the model."""
-    section: Any = Plan
-    key: Key | None = None
-    for step in loc:
-        if isinstance(step, int):
-            continue
-        key = keys_of(section).get(step) if section is not None else None
-        if key is None:
-            return None
-        section = key.section
-    return key
-
-
 def _with_ordinal(mend: str, loc: Loc) -> str:
     """Adds which of a list of tables is meant, since people count from one."""
     for place, step in enumerate(loc):
-        key = _key_at(loc[:place])
+        key = key_at(Plan, loc[:place])
         if isinstance(step, int) and key is not None and key.section is not None:
             ordinal = _ORDINALS[step] if step < len(_ORDINALS) else f"{step + 1}th"
             name = ".".join(str(s) for s in loc[:place])

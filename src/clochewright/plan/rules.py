@@ -9,8 +9,8 @@ from typing import Any, NamedTuple
 
 from clochewright.measures import read_length, show_length
 from clochewright.plan.fields import shown
-from clochewright.plan.keys import Loc
 from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Units
+from clochewright.plan.paths import Loc
 
 _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
 _THICKEST_FILM_MM = 1.0

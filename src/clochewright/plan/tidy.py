@@ -12,7 +12,8 @@ from typing import Any
 from pydantic import BaseModel
 
 from clochewright.errors import Mistake
-from clochewright.plan.keys import Key, Loc, homes_of, keys_of, listed, nearest, path_text
+from clochewright.plan.keys import Key, homes_of, keys_of, listed, nearest
+from clochewright.plan.paths import Loc, path_text
 
 MOST_MISTAKES = 50
 _MOST_ITEMS = 200

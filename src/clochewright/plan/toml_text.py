@@ -1,13 +1,18 @@
-"""From the text of a plan file to its tables: TOML, with its mistakes told in words for people who don't know TOML."""
+"""Between a plan's text and its tables: TOML, its mistakes told in words for people who don't know TOML."""
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
+from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from clochewright.errors import Mistake, PlanError
+from clochewright.measures import Units
 from clochewright.plan.fields import shown
+from clochewright.plan.keys import Key, keys_of
 
 LARGEST_FILE_BYTES = 1_000_000
 _DEEPEST_KEY = 20
@@ -87,3 +92,35 @@ def _pair_mend(key: str, value: str) -> str:
     if value[0] not in "\"'":
         return f'Put it in quotes: {key} = "{shown(inside)}".'
     return "Look for a missing quote, or a quote too many."
+
+
+def toml_value(value: Any) -> str:
+    """A value as a plan file has it: text (in single quotes if that spares marks), numbers, true or false, lists."""
+    if isinstance(value, str):
+        if '"' in value and "'" not in value and value.isprintable():
+            return f"'{value}'"
+        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, (list, tuple)):
+        return f"[{', '.join(toml_value(item) for item in value)}]"
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{key} = {toml_value(item)}" for key, item in value.items()) + " }" if value else "{}"
+    return str(value)
+
+
+def in_file(key: Key, value: Any, units: Units) -> Any:
+    """A value as the file has it: quantities given in SI become text, attributes become the file's names."""
+    if isinstance(value, (list, tuple)):
+        return [in_file(key, item, units) for item in value]
+    if key.section is not None and isinstance(value, Mapping):
+        by_attribute = {k.attribute: k for k in keys_of(key.section).values()} | keys_of(key.section)
+        return {
+            by_attribute[name].name if name in by_attribute else name:
+                in_file(by_attribute[name], item, units) if name in by_attribute else item
+            for name, item in value.items()
+            if item is not None
+        }
+    if key.quantity is not None and isinstance(value, (int, float, Decimal)) and not isinstance(value, bool):
+        return key.quantity.write(value, units)
+    return value
