@@ -67,9 +67,9 @@ def _place_cluster(
     hung: list[Fitting] = []
     for hanger in cluster.hangers:
         holder = items[hanger.item]
-        port = holder.port(hanger.item_port)
-        apart_m = port.centre_to_face_m + hanger.spec.face(hanger.own_port)
-        fitting = bench.place(hanger.spec, hanger.role, ahead(holder.position_m, port.direction, apart_m), hanger.ports)
+        way = holder.port(hanger.item_port).direction
+        centre = ahead(holder.position_m, way, hanger.apart_m)
+        fitting = bench.place(hanger.spec, hanger.role, centre, hanger.ports)
         bench.join(holder, hanger.item_port, fitting, hanger.own_port, "stub")
         hung.append(fitting)
     for member, (where, index, port_name) in cluster.members.items():

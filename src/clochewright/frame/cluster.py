@@ -40,13 +40,17 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Hanger:
-    """A fitting beside the rail, hung on an item's port by a stub (the elbows of a flat apex)."""
+    """A fitting beside the rail, hung on an item's port by a stub (the elbows of a flat apex).
+
+    `apart_m` is from centre to centre [m]: the faces touch where the fittings are as long as the longest of their kind.
+    """
 
     spec: Spec
     role: str
     item: int
     item_port: str
     own_port: str
+    apart_m: float
     ports: Mapping[str, Vec]
 
 

@@ -144,7 +144,8 @@ def _flat(shelf: Shelf, asked: _Asked) -> Section:
     elbow = _elbow_for(shelf, asked)
     tee, cross = shelf.get("tee"), shelf.get("cross")
     pitch_deg = elbow.bend_deg
-    ridge_z_m = _flat_ridge_z(asked, tee, elbow)
+    half_top_m = _half_top(tee, cross, elbow)
+    ridge_z_m = _flat_ridge_z(asked, half_top_m, elbow)
 
     def cluster(place: Place) -> Cluster:
         if place == "within":
@@ -156,7 +157,9 @@ def _flat(shelf: Shelf, asked: _Asked) -> Section:
             back, fore = (None, "branch") if place == "front" else ("branch", None)
             item = Item(tee, "apex", 0.0, ports, back, fore)
         hangers = tuple(
-            Hanger(elbow, "apex elbow", 0, port, "a", {"a": across(-side, 0.0), "b": across(side, -pitch_deg)})
+            Hanger(
+                elbow, "apex elbow", 0, port, "a", half_top_m, {"a": across(-side, 0.0), "b": across(side, -pitch_deg)}
+            )
             for port, side in (("run-a", 1.0), ("run-b", -1.0))
         )
         return Cluster((item,), {"left rafter": ("hanger", 0, "b"), "right rafter": ("hanger", 1, "b")}, hangers)
@@ -165,9 +168,13 @@ def _flat(shelf: Shelf, asked: _Asked) -> Section:
     return _tent(_feet(shelf, asked, pitch_deg), apex, pitch_deg, "flat")
 
 
-def _flat_ridge_z(asked: _Asked, tee: Spec, elbow: Spec) -> float:
+def _half_top(tee: Spec, cross: Spec, elbow: Spec) -> float:
+    """Half the width of a flat apex [m]; the longest fitting rules, so that all bents come out alike."""
+    return max(spec.face(port) for spec in (tee, cross) for port in ("run-a", "run-b")) + elbow.face("a")
+
+
+def _flat_ridge_z(asked: _Asked, half_top_m: float, elbow: Spec) -> float:
     """Height of a flat apex's line above the rim [m]: the slope begins where the elbow turns down, beside the tee."""
-    half_top_m = max(tee.face("run-a"), tee.face("run-b")) + elbow.face("a")
     short_m = half_top_m - asked.half_m
     if short_m >= 0:
         raise stop("frame.too-narrow-for-flat", "cover.apex", Mend("cover.apex", "butted"), short_m=short_m)
@@ -186,8 +193,11 @@ def _elbow_for(shelf: Shelf, asked: _Asked) -> Spec:
         raise _no_pitch(asked, "flat", tuple(elbows))
     if asked.height_m is None:
         return elbows.get(POINTED_DEG, next(iter(elbows.values())))
-    tee = shelf.get("tee")
-    tops = {nominal: _flat_ridge_z(asked, tee, spec) + tee.hub_m / 2 for nominal, spec in elbows.items()}
+    tee, cross = shelf.get("tee"), shelf.get("cross")
+    tops = {
+        nominal: _flat_ridge_z(asked, _half_top(tee, cross, spec), spec) + tee.hub_m / 2
+        for nominal, spec in elbows.items()
+    }
     nominal = _must_reach(asked, "flat", tuple(tops.items()))
     return elbows[nominal]
 

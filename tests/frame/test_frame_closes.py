@@ -1,0 +1,123 @@
+"""Random beds and fittings: a frame closes by a check of our own, or is refused for a reason that is real."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections import Counter
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from clochewright.catalogue import Catalogue, load_catalogue
+from clochewright.findings import Level
+from clochewright.frame import Frame, raise_frame
+from clochewright.plan import Plan, plan_from_si
+from properties.closing import faults
+from properties.plans import random_plan
+
+
+def raised(wish: dict[str, Any]) -> tuple[Plan, Catalogue, Frame]:
+    plan = plan_from_si(wish)
+    catalogue = load_catalogue(own_fittings=own_rows(plan), pipe=plan.pipe.size)
+    return plan, catalogue, raise_frame(plan, catalogue)
+
+
+def own_rows(plan: Plan) -> list[dict[str, Any]]:
+    return [fitting.model_dump() for fitting in plan.own.fittings]
+
+
+def bends(catalogue: Catalogue, pipe_key: str) -> dict[str, float]:
+    return {row.kind: row.bend_deg for row in catalogue.fittings(pipe_key)}
+
+
+def impossible(plan: Plan, catalogue: Catalogue, frame: Frame) -> str | None:
+    """Why no such frame can exist, worked out from the fittings' own lengths; None when one could."""
+    rows = {row.kind: row for row in catalogue.fittings(frame.pipe_key)}
+    face = {kind: {s.name: s.centre_to_stop.value + s.depth.value for s in r.sockets} for kind, r in rows.items()}
+    hub = {kind: row.hub_diameter.value for kind, row in rows.items()}
+    key, apex = frame.findings[0].key, plan.cover.apex
+    if key == "frame.missing-fitting":
+        kind = frame.findings[0].values["kind"]
+        sold = kind in rows and (rows[kind].bench == "plumbing" or plan.pipe.bench == "furniture")
+        return None if sold else "missing"
+    in_from_outside = {
+        "outside": max(hub["elbow-90"], hub["tee"]),
+        "middle": plan.bed.board_m,
+        "inside": 2 * plan.bed.board_m - max(hub["elbow-90"], hub["tee"]),
+    }[plan.cover.line]
+    width = plan.bed.outside_width_m - in_from_outside
+    length = plan.bed.outside_length_m - in_from_outside
+    if width < 2 * face["elbow-90"]["b"]:
+        return "end rail shorter than its two elbows"
+    pitch = math.radians(plan.cover.pitch_deg or 45.0)
+    tee, elbow = face["tee"], face["elbow-90"]
+    if apex == "flat":
+        flat = max(tee["run-a"], tee["run-b"]) + face["elbow-45"]["a"]
+        slope = math.radians(rows["elbow-45"].bend_deg)
+        if (width / 2 - flat) / math.cos(slope) < tee["branch"] + face["elbow-45"]["b"]:
+            return "rafter shorter than its two fittings"
+    else:
+        top = min(tee["branch"], elbow["b"], *face["side-outlet-elbow"].values(), *face["side-outlet-tee"].values())
+        if width / 2 / math.cos(pitch) < tee["branch"] + top:
+            return "rafter shorter than its two fittings"
+    run = tee["run-a"] + tee["run-b"]
+    shift = max(elbow["a"] + tee["run-a"], elbow["a"] + tee["run-b"]) if apex in ("butted", "best") else 0.0
+    fixed = 2 * elbow["a"] + 2 * run + shift
+    if length < fixed:
+        return "base rail shorter than its corners and feet"
+    if frame.findings[0].values.get("bents", 2) > 2:
+        # every inner bent adds its feet, its brace, and (butted) the width by which its rafters stand apart
+        inner = run * (1 + (plan.cover.braces == "each") + (apex in ("butted", "best")))
+        if length < fixed + inner:
+            return "base rail shorter than its fittings"
+    if key == "frame.overlap":
+        return "hubs overlap" if max(hub.values()) / 2 > min(min(f.values()) for f in face.values()) else None
+    return None
+
+
+@pytest.fixture(scope="module")
+def batch() -> list[tuple[Plan, Catalogue, Frame]]:
+    draw = random.Random(20261125)
+    return [raised(random_plan(draw)) for _ in range(600)]
+
+
+def test_each_frame_closes_or_is_refused(batch: list[tuple[Plan, Catalogue, Frame]]) -> None:
+    for plan, catalogue, frame in batch:
+        if frame.stands:
+            assert not faults(frame, bends(catalogue, frame.pipe_key)), plan
+        else:
+            assert any(finding.level is Level.STOP for finding in frame.findings)
+
+
+def test_refusals_are_few_and_real(batch: list[tuple[Plan, Catalogue, Frame]]) -> None:
+    refused = [entry for entry in batch if not entry[2].stands]
+    reasons = Counter(frame.findings[0].key for _, _, frame in refused)
+    assert len(refused) <= 0.05 * len(batch), reasons
+    for plan, catalogue, frame in refused:
+        assert impossible(plan, catalogue, frame), (frame.findings, plan)
+
+
+def test_the_base_stands_where_the_plan_puts_it(batch: list[tuple[Plan, Catalogue, Frame]]) -> None:
+    for plan, _, frame in batch:
+        if not frame.stands:
+            continue
+        base = [f for f in frame.fittings if f.role in ("corner", "rafter foot", "brace foot")]
+        outside_m = 2 * max(abs(f.position_m[1]) + f.hub_diameter_m / 2 for f in base)
+        middle_m = 2 * max(abs(f.position_m[1]) for f in base)
+        inside_m = 2 * min(abs(f.position_m[1]) - f.hub_diameter_m / 2 for f in base)
+        got, wanted = {
+            "outside": (outside_m, plan.bed.outside_width_m),
+            "middle": (middle_m, plan.bed.outside_width_m - plan.bed.board_m),
+            "inside": (inside_m, plan.bed.outside_width_m - 2 * plan.bed.board_m),
+        }[plan.cover.line]
+        assert got == pytest.approx(wanted, abs=1e-6)
+        assert min(f.position_m[2] - f.hub_diameter_m / 2 for f in base) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_bays_are_no_longer_than_asked(batch: list[tuple[Plan, Catalogue, Frame]]) -> None:
+    for plan, _, frame in batch:
+        planes = sorted({round(p.path_m[0][0], 9) for p in frame.pipes if p.role == "rafter" and p.path_m[0][1] > 0})
+        gaps = [b - a for a, b in pairwise(planes)]
+        assert all(gap <= plan.cover.bay_m + 1e-6 for gap in gaps)
