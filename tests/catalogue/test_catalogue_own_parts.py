@@ -132,6 +132,12 @@ def test_an_own_pipe_that_cannot_be_used_is_refused(own: dict[str, Any], says: s
         load_catalogue(own_pipes=[own])
 
 
+def test_a_plans_unknown_pipe_is_left_to_find_pipe() -> None:
+    catalogue = load_catalogue(own_fittings=[own_fitting("tee", socket_depth_m=0.02)], pipe="32")
+    with pytest.raises(CatalogueError, match="several pipes"):
+        catalogue.find_pipe("32")
+
+
 GOOD = """
 [[pipe]]
 size = "27 mm hose pipe"

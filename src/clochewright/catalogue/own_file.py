@@ -95,11 +95,18 @@ def _text(value: object) -> str:
     return value.strip()
 
 
+def _short(value: object) -> str:
+    text = str(value)
+    return text if len(text) <= 40 else f"{text[:37]}..."
+
+
 def _length(least_m: float, most_m: float) -> Reader:
     def read(value: object) -> float:
         length_m = read_length(value)
         if not least_m < length_m <= most_m:
-            raise MeasureError(f"{value} is out of reason; it has to be over {least_m:g} m and up to {most_m:g} m.")
+            raise MeasureError(
+                f"{_short(value)} is out of reason; it has to be over {least_m:g} m and up to {most_m:g} m."
+            )
         return float(length_m)
 
     return read
@@ -108,7 +115,7 @@ def _length(least_m: float, most_m: float) -> Reader:
 def _centre(value: object) -> float:
     length_m = read_length(value)
     if length_m > _LONGEST_PART_M:
-        raise MeasureError(f"{value} is out of reason; it can be up to {_LONGEST_PART_M:g} m.")
+        raise MeasureError(f"{_short(value)} is out of reason; it can be up to {_LONGEST_PART_M:g} m.")
     return float(length_m)
 
 
@@ -121,14 +128,14 @@ def _sticks(value: object) -> tuple[float, ...]:
 def _price(value: object) -> Decimal:
     amount = read_money(value).amount
     if amount > 100_000:
-        raise MeasureError(f"{value} is no price for a pipe.")
+        raise MeasureError(f"{_short(value)} is no price for a pipe.")
     return amount
 
 
 def _bend(value: object) -> float:
     bend_deg = float(read_angle(value))
     if not 0 < bend_deg < 180:
-        raise MeasureError(f"{value} is no bend; it has to be more than 0 and less than 180 degrees.")
+        raise MeasureError(f"{_short(value)} is no bend; it has to be more than 0 and less than 180 degrees.")
     return bend_deg
 
 
@@ -141,7 +148,7 @@ def _bench(value: object) -> str:
 def _mass(value: object) -> float:
     mass_kg = float(read_mass(value))
     if not 0 < mass_kg <= 100:
-        raise MeasureError(f"{value} is no weight for a fitting.")
+        raise MeasureError(f"{_short(value)} is no weight for a fitting.")
     return mass_kg
 
 

@@ -34,7 +34,10 @@ class OwnPipe:
 
 @dataclass(frozen=True, slots=True)
 class OwnFitting:
-    """A fitting the user measured; with no `pipe` it is for every pipe, with no `port` for every socket."""
+    """A fitting the user measured; with no `pipe` it is for every pipe, with no `port` for every socket.
+
+    `pipe_from_plan` says that the row itself names no pipe: it goes with the plan's, and `find_pipe` refuses that.
+    """
 
     where: str
     kind: str
@@ -47,6 +50,7 @@ class OwnFitting:
     bench: str | None = None
     mass_kg: float | None = None
     source: str = ""
+    pipe_from_plan: bool = False
 
 
 def pipes_from_plan(rows: Sequence[Mapping[str, Any]]) -> list[OwnPipe]:
@@ -76,6 +80,7 @@ def fittings_from_plan(rows: Sequence[Mapping[str, Any]], pipe: str) -> list[Own
             socket_depth_m=row.get("socket_depth_m"),
             hub_m=row.get("hub_m"),
             bend_deg=row.get("bend_deg"),
+            pipe_from_plan=True,
         )
         for index, row in enumerate(rows)
     ]
@@ -166,7 +171,8 @@ def _pipes_meant(catalogue: Catalogue, own: OwnFitting, mistakes: list[Mistake])
         try:
             return (find_pipe(catalogue.pipes, own.pipe).key,)
         except CatalogueError as error:
-            mistakes.extend(replace(mistake, where=own.where) for mistake in error.mistakes)
+            if not own.pipe_from_plan:
+                mistakes.extend(replace(mistake, where=own.where) for mistake in error.mistakes)
             return ()
     having = tuple(pipe.key for pipe in catalogue.pipes if catalogue.fitting(pipe.key, own.kind))
     whole = own.centre_to_stop_m is not None and own.socket_depth_m is not None and own.port is None
