@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 from clochewright.frame import End, Fitting, Frame, Pipe, Port
@@ -73,7 +74,7 @@ def tent(
                 row.append((brace, "run-a", "run-b"))
         row.append((build.put("elbow-90", "corner", (half_x, side * half_y, z), a=back, b=inward), "a", None))
         rails[side] = row
-        for (one, _, ahead_port), (two, back_port, _) in zip(row, row[1:], strict=False):
+        for (one, _, ahead_port), (two, back_port, _) in itertools.pairwise(row):
             apart = two.position_m[0] - one.position_m[0] - 2 * face_m
             build.join("stub" if apart < 1e-6 else "side rail", one, ahead_port, two, back_port)
 
@@ -99,7 +100,7 @@ def tent(
         within = apex.kind == "side-outlet-tee"
         build.join("rafter", left_foot, "branch", apex, "branch" if within else "a")
         build.join("rafter", right_foot, "branch", apex, "side" if within else "b")
-    for one, two in zip(apexes, apexes[1:], strict=False):
+    for one, two in itertools.pairwise(apexes):
         ports = ["run-b" if one.kind == "side-outlet-tee" else "side", "run-a" if two is not apexes[-1] else "side"]
         build.join("ridge", one, ports[0], two, ports[1])
 

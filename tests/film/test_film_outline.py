@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 from clochewright.film.develop import develop
 from clochewright.film.outline import hull, length_along, over_the_top
 from frame_samples import FOOT, INCH, tent
@@ -30,7 +31,7 @@ def test_over_the_top_of_what_lies_below_is_nothing():
 
 
 def test_girth_over_round_hubs_is_slopes_and_arcs():
-    """Euclid: film touches hubs of radius r by 90 degrees at the apex and, at each foot, from the slope down to the rail.
+    """Euclid: tangents and arcs. Film touches the hub at the apex through 90 degrees, and each foot from slope to rail.
 
     Each foot's arc: 135 degrees to the hub's lowest point, less the part below the underside of the rail pipe.
     """

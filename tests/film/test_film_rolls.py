@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from clochewright.catalogue import FilmRoll
-from clochewright.film.rolls import LAP_M, choose_roll, strip_count
 from hypothesis import given
 from hypothesis import strategies as st
+
+from clochewright.catalogue import FilmRoll
+from clochewright.film.rolls import LAP_M, choose_roll, strip_count
 
 ROLLS = tuple(
     FilmRoll(f"{width} x {length}", float(width), float(length), "common practice", "")

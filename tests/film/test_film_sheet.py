@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
+
 from clochewright.catalogue import load_catalogue
 from clochewright.errors import CatalogueError
 from clochewright.film import cut_sheet
@@ -64,7 +67,7 @@ def test_places_along_a_lath_by_hand():
     assert len(places) == 5
     assert places[0] == pytest.approx(0.050)
     assert places[-1] == pytest.approx(4 * FOOT - 0.050)
-    gaps = [b - a for a, b in zip(places, places[1:], strict=False)]
+    gaps = [b - a for a, b in itertools.pairwise(places)]
     assert max(gaps) <= 1 * FOOT
     assert max(gaps) - min(gaps) < 1e-9
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from clochewright.lid import hang_lid, hinge_count, latch_count
 from clochewright.lid.bare import Stretch, nearest_spot
 from clochewright.lid.hang import HINGE_WIDTH_M, LATCH_WIDTH_M
 from clochewright.plan import plan_from_si
 from frame_samples import FOOT, tent
-from hypothesis import given
-from hypothesis import strategies as st
 
 
 def plan_hinged(side="left"):
@@ -71,7 +73,7 @@ def test_everything_sits_on_bare_pipe_and_nothing_on_another(length_ft, width_ft
             assert low - 1e-9 <= fixing.position_m[0] - width_m / 2
             assert fixing.position_m[0] + width_m / 2 <= high + 1e-9
         places = [fixing.position_m[0] for fixing in fixings]
-        assert all(b - a >= width_m - 1e-9 for a, b in zip(places, places[1:], strict=False))
+        assert all(b - a >= width_m - 1e-9 for a, b in itertools.pairwise(places))
     missing = [finding for finding in lid.findings if finding.key == "lid.no-room-for-hinge"]
     assert len(lid.hinges) + sum(finding.values["missing"] for finding in missing) == hinge_count(frame.length_m)
     for prop in lid.props:
@@ -93,7 +95,7 @@ def test_props_at_both_ends_past_1_2_m():
 
 
 def test_prop_length_is_the_chord_of_its_swing(small_tent):
-    """A point at radius r from the hinge line moves to the chord 2 r sin(angle/2); the foot lies just under the head."""
+    """A point at radius r from the hinge line moves by the chord 2 r sin(angle/2); the foot is just under the head."""
     prop = hang_lid(small_tent, plan_hinged()).props[0]
     out = abs(small_tent.width_m / 2 - prop.head_m[1])
     radius, start = math.hypot(out, prop.head_m[2]), math.atan2(prop.head_m[2], out)

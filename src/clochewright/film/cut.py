@@ -102,9 +102,7 @@ def _times(each: Cited, count: float) -> Cited:
     return Cited(each.value * count, each.low * count, each.high * count, each.grade, each.source)
 
 
-def _roll_findings(
-    row: GoodsRow, choice: Choice | None, length_m: float, width_m: float
-) -> tuple[Finding, ...]:
+def _roll_findings(row: GoodsRow, choice: Choice | None, length_m: float, width_m: float) -> tuple[Finding, ...]:
     values: dict[str, object] = {"film": row.name, "length_m": length_m, "width_m": width_m}
     if choice is None:
         values["rolls"] = ", ".join(roll.label for roll in row.rolls) or "none"

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from clochewright.film.outline import Point, hull, length_along, outline_points, over_the_top
-from clochewright.frame import Frame, Pipe
+from clochewright.frame import Fitting, Frame, Pipe
 
 # A pipe that runs along the bed by less than this part of its length belongs to a bent.
 ACROSS = 0.5
@@ -49,7 +49,9 @@ def _section(frame: Frame, station_m: float) -> tuple[tuple[Point, ...], float]:
     return line, length_along(line)
 
 
-def _line(frame: Frame, fittings: Iterable, pipes: Iterable[Pipe], rail: str, sideways: int) -> tuple[Point, ...]:
+def _line(
+    frame: Frame, fittings: Iterable[Fitting], pipes: Iterable[Pipe], rail: str, sideways: int
+) -> tuple[Point, ...]:
     points = outline_points(fittings, pipes, frame.pipe_outside_diameter_m, sideways)
     return over_the_top(hull(points), _underside(frame, rail))
 

@@ -6,6 +6,7 @@ outside diameter. Film can only touch what stands proud, so the convex hull of a
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 
@@ -41,7 +42,7 @@ def outline_points(
     radius = pipe_diameter_m / 2
     for pipe in pipes:
         flat = [(point[sideways], point[2]) for point in pipe.path_m]
-        for here, there in zip(flat, flat[1:], strict=False):
+        for here, there in itertools.pairwise(flat):
             run = (there[0] - here[0], there[1] - here[1])
             length = math.hypot(*run)
             if length < _HARDLY:
@@ -112,4 +113,4 @@ def over_the_top(corners: Sequence[Point], level_m: float) -> tuple[Point, ...]:
 
 def length_along(line: Sequence[Point]) -> float:
     """Length of an open line [m]."""
-    return sum(math.dist(a, b) for a, b in zip(line, line[1:], strict=False))
+    return sum(math.dist(a, b) for a, b in itertools.pairwise(line))

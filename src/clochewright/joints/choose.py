@@ -62,7 +62,7 @@ def choose_joints(frame: Frame, plan: Plan) -> JointPlan:
     Returns:
         The joints, with the cautions that belong to this step.
     """
-    joints = []
+    joints: list[Joint] = []
     for pipe in frame.pipes:
         for end in pipe.ends:
             if end.fitting is None or end.port is None:

@@ -118,7 +118,9 @@ def _far_from_end(hinges: Sequence[Fixing], half_m: float) -> list[Finding]:
     ):
         if distance_m > FROM_END_M[1] + 1e-9:
             values = {"hinge": hinge.id, "distance_m": distance_m, "usual_m": FROM_END_M[1]}
-            found.append(Finding(Level.NOTE, "lid", "lid.hinge-from-end", hinge.id, values, "common practice, no source"))
+            found.append(
+                Finding(Level.NOTE, "lid", "lid.hinge-from-end", hinge.id, values, "common practice, no source")
+            )
     return found
 
 
