@@ -2,6 +2,21 @@
 
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once
-from clochewright.job.types import Answer, Job, Made
+from clochewright.job.shelf import open_shelf
+from clochewright.job.tables import cuts_csv, supplies_csv
+from clochewright.job.types import Answer, Job, Made, Trial
 
-__all__ = ["Answer", "Job", "Made", "Watch", "result", "result_text", "run", "run_once"]
+__all__ = [
+    "Answer",
+    "Job",
+    "Made",
+    "Trial",
+    "Watch",
+    "cuts_csv",
+    "open_shelf",
+    "result",
+    "result_text",
+    "run",
+    "run_once",
+    "supplies_csv",
+]

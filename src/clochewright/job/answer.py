@@ -43,7 +43,9 @@ def _car(trial: Trial) -> Answer:
     if longest_m <= car_m:
         loads = [piece for cut in cutlist.first_cuts for piece in cut.pieces_m]
         shown["load"] = show_length(max(loads, default=longest_m), plan.units)
-        return _said(trial, "only-if", "car-cut", count=sum(len(cut.places_m) for cut in cutlist.first_cuts), **shown)
+        return _said(
+            trial, "only-if", "car-cut", count=sum(len(cut.positions_m) for cut in cutlist.first_cuts), **shown
+        )
     role = next(cut.role for cut in cutlist.cuts if cut.length_m == longest_m)
     return _said(trial, "no", "car-too-long", role=role, **shown)
 
@@ -94,7 +96,7 @@ def _cheaper_plans(plan: Plan) -> Iterable[tuple[str, Plan]]:
 
 def _out(trial: Trial) -> Answer:
     assert trial.made is not None
-    limit = next(limit for limit in trial.made.limits if limit.case == "loose")
+    limit = trial.made.limits[0]
     units = trial.plan.units
     return _said(
         trial,

@@ -1,0 +1,92 @@
+"""Commands and their options. Everything heavy is imported inside a command, so that --help answers at once."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated, Literal
+
+import typer
+
+from clochewright.errors import ClochewrightError
+
+# Exit codes: 0 done, 1 the plan was read but can't be built, 2 something given to us is wrong.
+NOT_BUILT, BAD_INPUT = 1, 2
+
+app = typer.Typer(
+    help="Works out, draws and prints knock-down covers for raised beds: from a bed's size to a build that closes.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+
+PlanFile = Annotated[Path, typer.Argument(help="The plan file.", show_default=False)]
+
+
+@app.command("plan")
+def plan_command(
+    plan_file: PlanFile,
+    out: Annotated[Path | None, typer.Option("--out", "-o", help="Folder to write the job into.")] = None,
+    paper: Annotated[
+        Literal["auto", "a4", "letter"],
+        typer.Option(help="Paper of the booklet; auto takes letter for inches, A4 for millimetres."),
+    ] = "auto",
+) -> None:
+    """Work out the whole job from a plan file: cuts, shopping list, drawings and booklet."""
+    from clochewright.cli.plan_command import plan_job
+
+    raise typer.Exit(0 if plan_job(plan_file, out, paper) else NOT_BUILT)
+
+
+@app.command("new")
+def new_command(
+    file: Annotated[Path, typer.Argument(help="Plan file to write.", show_default=False)],
+    length: Annotated[str | None, typer.Option(help='Length of the bed, such as "8 ft".')] = None,
+    width: Annotated[str | None, typer.Option(help='Width of the bed, such as "4 ft".')] = None,
+    name: Annotated[str | None, typer.Option(help="Name of the cover.")] = None,
+    pipe: Annotated[str | None, typer.Option(help='Pipe size as sold, such as "1 in" or "32 mm PN 16".')] = None,
+    question: Annotated[
+        Literal["fits-the-car", "cost", "stays-out"] | None, typer.Option(help="What you want to know first.")
+    ] = None,
+    again: Annotated[bool, typer.Option("--again", help="Write over a plan file that is already there.")] = False,
+) -> None:
+    """Write a commented plan to start from; asks for what you leave out."""
+    from clochewright.cli.new_command import new_plan
+
+    new_plan(file, length=length, width=width, name=name, pipe=pipe, question=question, again=again)
+
+
+@app.command("schema")
+def schema_command() -> None:
+    """Print the JSON Schema of the plan file, for editors that check as you type."""
+    import json
+
+    from clochewright.plan import plan_schema
+
+    typer.echo(json.dumps(plan_schema(), indent=2, ensure_ascii=False))
+
+
+@app.command("catalogue")
+def catalogue_command(
+    words: Annotated[
+        list[str] | None, typer.Argument(help='Show only rows with these words, such as "tee 1 in".')
+    ] = None,
+    plan: Annotated[Path | None, typer.Option(help="A plan file, whose own parts are shown as well.")] = None,
+    units: Annotated[Literal["inch", "mm"], typer.Option(help="Show lengths in inches or millimetres.")] = "inch",
+) -> None:
+    """List pipe, fittings and goods: each figure with its spread, how sure it is and where it comes from."""
+    from clochewright.cli.catalogue_command import show_catalogue
+
+    show_catalogue(words or [], plan, units)
+
+
+def main() -> None:
+    """Run the command line; what is wrong with the input is told in plain sentences, exit code 2."""
+    try:
+        app()
+    except ClochewrightError as wrong:
+        for sentence in str(wrong).splitlines():
+            typer.echo(f"  {sentence}" if "\n" in str(wrong) else sentence, err=True)
+        sys.exit(BAD_INPUT)
+    except BrokenPipeError:
+        sys.exit(0)

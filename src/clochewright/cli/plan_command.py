@@ -1,0 +1,50 @@
+"""`clochewright plan`: the whole job from a plan file into a folder, with a short summary."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from rich.console import Console
+
+from clochewright.cli.folder import write_folder
+from clochewright.cli.summary import show_summary
+from clochewright.cli.watching import watching
+from clochewright.job import Job, cuts_csv, open_shelf, result_text, run, supplies_csv
+from clochewright.plan import read_plan
+
+PAPER = {"inch": "letter", "mm": "a4"}
+
+
+def plan_job(plan_file: Path, out: Path | None, paper: str) -> bool:
+    """Run the job, write the folder, print the summary. False when the plan can't be built; then nothing is written."""
+    console = Console(highlight=False)
+    plan = read_plan(plan_file)
+    catalogue, prices = open_shelf(plan, plan_file.parent)
+    with watching(console) as watch:
+        job = run(plan, catalogue, prices, watch)
+        files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch) if not job.refused else {}
+    if out is not None and files:
+        write_folder(out, files)
+    show_summary(console, job, out if files else None)
+    return not job.refused
+
+
+def job_files(job: Job, paper: str, watch: Callable[[str], None]) -> dict[str, bytes]:
+    """Every file of the output folder, by its path in it."""
+    from clochewright.booklet import print_booklet
+    from clochewright.drawings import draw_job, write_dxf, write_svg
+
+    watch("drawings")
+    drawings = draw_job(job)
+    files = {
+        "job.json": result_text(job).encode(),
+        "cuts.csv": cuts_csv(job).encode(),
+        "supplies.csv": supplies_csv(job).encode(),
+    }
+    for name, drawing in drawings.items():
+        files[f"drawings/{name}.svg"] = write_svg(drawing).encode()
+        files[f"drawings/{name}.dxf"] = write_dxf(drawing)
+    watch("booklet")
+    files["booklet.pdf"] = print_booklet(job, paper)
+    return files
