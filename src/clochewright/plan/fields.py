@@ -130,7 +130,7 @@ class LengthField(Quantity):
     above_low: bool = False
 
     # Begins with a figure, ends with a unit or a prime; the measures room has the last word.
-    pattern: ClassVar[str] = r"^\s*[0-9.¼½¾⅐-⅞].*[A-Za-z'\"′″’”]\.?\s*$"
+    pattern: ClassVar[str] = r"^\s*[0-9.¼½¾⅐-⅟].*[A-Za-z'\"′″’”]\.?\s*$"
 
     @override
     def read(self, value: object, *, si: bool) -> float:
@@ -260,9 +260,7 @@ Clearance = Annotated[float, LengthField(0.0, 10.0, "too short", "far too long",
 Depth = Annotated[
     float, LengthField(0.0, 0.5, "too little to measure", "far too deep", ("1 in", "13/16 in", "25 mm"), above_low=True)
 ]
-Thickness = Annotated[
-    float, LengthField(0.0, 0.5, "too thin", "far too thick", ("1 1/2 in", "38 mm"), above_low=True)
-]
+Thickness = Annotated[float, LengthField(0.0, 0.5, "too thin", "far too thick", ("1 1/2 in", "38 mm"), above_low=True)]
 Kerf = Annotated[float, LengthField(0.0, 0.02, "too thin", "wider than any saw cuts", ("1/8 in", "0 in", "3 mm"))]
 AngleDeg = Annotated[float, AngleField()]
 MoneyAmount = Annotated[

@@ -44,7 +44,7 @@ def _changed(text: str, path: str, value: Any) -> str:
     key = key_at(Plan, loc)
     assert key is not None  # followed() has seen to it
     units: Units = "mm" if tables.get("units") == "mm" else "inch"
-    value = in_file(key, value, units)
+    value = in_file(key, value, units, path)
     wanted = deepcopy(tables)
     try:
         put(wanted, loc, value)

@@ -29,40 +29,59 @@ class Broken(NamedTuple):
 def _boards(bed: Bed, units: Units) -> Iterator[Broken]:
     if 2 * bed.board_m >= min(bed.width_m, bed.length_m):
         board, size = show_length(bed.board_m, units), show_length(min(bed.width_m, bed.length_m), units)
-        yield Broken(("bed", "board"), f"two boards of {board} fill a bed of {size}.",
-                     "Give the thickness of one board, or check the bed's size.")
+        yield Broken(
+            ("bed", "board"),
+            f"two boards of {board} fill a bed of {size}.",
+            "Give the thickness of one board, or check the bed's size.",
+        )
 
 
 def _inset(bed: Bed, cover: Cover, units: Units) -> Iterator[Broken]:
     if 2 * cover.end_inset_m >= bed.outside_length_m:
-        yield Broken(("cover", "end_inset"), f"end bents {show_length(cover.end_inset_m, units)} further in would meet "
-                     f"on a bed {show_length(bed.outside_length_m, units)} long.", "Give less, or leave it out.")
+        yield Broken(
+            ("cover", "end_inset"),
+            f"end bents {show_length(cover.end_inset_m, units)} further in would meet "
+            f"on a bed {show_length(bed.outside_length_m, units)} long.",
+            "Give less, or leave it out.",
+        )
 
 
 def _one_of_pitch_and_height(cover: Cover, _units: Units) -> Iterator[Broken]:
     if cover.pitch_deg is not None and cover.height_m is not None:
-        yield Broken(("cover", "height"), "pitch and height are both given, and the one follows from the other.",
-                     "Keep one and leave the other out.")
+        yield Broken(
+            ("cover", "height"),
+            "pitch and height are both given, and the one follows from the other.",
+            "Keep one and leave the other out.",
+        )
 
 
 def _bay(cover: Cover, units: Units) -> Iterator[Broken]:
     if cover.bay_m < _SHORTEST_BAY_M:
-        yield Broken(("cover", "bay"), f"bents {show_length(cover.bay_m, units)} apart would touch one another.",
-                     f'Common bays are {show_length(0.6096, units)} to {show_length(1.2192, units)}.')
+        yield Broken(
+            ("cover", "bay"),
+            f"bents {show_length(cover.bay_m, units)} apart would touch one another.",
+            f"Common bays are {show_length(0.6096, units)} to {show_length(1.2192, units)}.",
+        )
 
 
 def _film(film: Film, units: Units) -> Iterator[Broken]:
     thickness = _FILM_IN_MM.search(film.kind)
     if thickness and float(thickness.group(1)) >= _THICKEST_FILM_MM:
         number = thickness.group(1)
-        guess = f"Did you mean {number} mil ({float(read_length(f'{number} mil')) * 1000:.2g} mm)?" \
-            if float(number) <= 20 else "Clear film is some 4 to 10 mil thick."
+        guess = (
+            f"Did you mean {number} mil ({float(read_length(f'{number} mil')) * 1000:.2g} mm)?"
+            if float(number) <= 20
+            else "Clear film is some 4 to 10 mil thick."
+        )
         yield Broken(("film", "kind"), f"{shown(thickness.group(0))} is a sheet, not a film.", guess)
     for key, gap_m in (("staple_gap", film.staple_gap_m), ("screw_gap", film.screw_gap_m)):
         if gap_m < _SHORTEST_GAP_M:
             thing = key.split("_")[0]
-            yield Broken(("film", key), f"{thing}s {show_length(gap_m, units)} apart would touch one another.",
-                         "Give the distance from one to the next.")
+            yield Broken(
+                ("film", key),
+                f"{thing}s {show_length(gap_m, units)} apart would touch one another.",
+                "Give the distance from one to the next.",
+            )
 
 
 def _seats(joints: Joints, _units: Units) -> Iterator[Broken]:
@@ -73,15 +92,21 @@ def _own(own: Own, _units: Units) -> Iterator[Broken]:
     yield from _twice(("own", "pipes"), "size", [pipe.size for pipe in own.pipes])
     for place, pipe in enumerate(own.pipes):
         if pipe.wall_m is not None and 2 * pipe.wall_m >= pipe.outside_diameter_m:
-            yield Broken(("own", "pipes", place, "wall"), "a wall this thick leaves no bore in the pipe.",
-                         "Check wall and outside_diameter.")
+            yield Broken(
+                ("own", "pipes", place, "wall"),
+                "a wall this thick leaves no bore in the pipe.",
+                "Check wall and outside_diameter.",
+            )
     names = [f"{fitting.kind}, {fitting.port}" if fitting.port else fitting.kind for fitting in own.fittings]
     yield from _twice(("own", "fittings"), "kind", names)
     for place, fitting in enumerate(own.fittings):
         figures = fitting.model_dump(exclude={"kind", "port"})
         if all(value is None for value in figures.values()):
-            yield Broken(("own", "fittings", place), "nothing is measured here.",
-                         "Give centre_to_stop, socket_depth, hub or bend, or leave the fitting out.")
+            yield Broken(
+                ("own", "fittings", place),
+                "nothing is measured here.",
+                "Give centre_to_stop, socket_depth, hub or bend, or leave the fitting out.",
+            )
 
 
 def _twice(loc: Loc, key: str, names: list[str]) -> Iterator[Broken]:

@@ -11,7 +11,7 @@ from pydantic import BaseModel
 
 from clochewright.plan.keys import Key, keys_of, listed
 from clochewright.plan.model import Plan, Question, Shape, Units
-from clochewright.plan.paths import Loc, followed, is_there, put
+from clochewright.plan.paths import Loc, followed, is_there, path_text, put
 from clochewright.plan.read import plan_from_text
 from clochewright.plan.toml_text import in_file, toml_value
 
@@ -86,7 +86,7 @@ def _under(key: Key, loc: Loc, tables: dict[str, Any], units: Units) -> Iterator
         given = _value(tables, loc)
         for item in given or ():
             yield header
-            yield from (f"{inner} = {toml_value(value)}" for inner, value in in_file(key, item, units).items())
+            yield from (f"{inner} = {toml_value(value)}" for inner, value in in_file(key, item, units, name).items())
             yield ""
         if not given:
             yield from _as_notes(header, key.section, units)
@@ -111,7 +111,7 @@ def _key(key: Key, loc: Loc, tables: dict[str, Any], units: Units) -> Iterator[s
     choices = listed(tuple(f'"{choice}"' for choice in key.choices)) if len(key.choices) > 1 else ""
     yield from _notes(f"{key.description} {choices and f'({choices})'}")
     if is_there(tables, loc):
-        yield f"{key.name} = {toml_value(in_file(key, _value(tables, loc), units))}"
+        yield f"{key.name} = {toml_value(in_file(key, _value(tables, loc), units, path_text(loc)))}"
     else:
         yield f"# {key.name} = {toml_value(_usual(key, units))}"
     yield ""
@@ -121,7 +121,7 @@ def _usual(key: Key, units: Units) -> Any:
     """The default as the file has it, or an example where there is none."""
     default = None if key.field.is_required() else key.field.get_default()
     if default not in (None, ()):
-        return in_file(key, default, units)
+        return in_file(key, default, units, key.name)
     examples = key.field.examples or (key.quantity.examples if key.quantity else key.choices) or ("",)
     example = next((one for one in examples if _is_metric(one) == (units == "mm")), examples[0])
     return [example] if key.many and not isinstance(example, list) else example

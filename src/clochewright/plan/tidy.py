@@ -141,8 +141,12 @@ class _Walk:
         if home is not None and home != loc:
             self.result.moved.update({(*home, name), home} - {()})
             place = f"[{'.'.join(home)}]" if home else "the head of the plan, above every [section]"
-            self._tell(written, here, "this key is in the wrong place.", f"It belongs under {place}."
-                       if home else f"It belongs at {place}.")
+            self._tell(
+                written,
+                here,
+                "this key is in the wrong place.",
+                f"It belongs under {place}." if home else f"It belongs at {place}.",
+            )
             return
         near = nearest(name, keys)
         mend = f"Did you mean {near}, which is given as well?" if near else f"Known here: {listed(keys, 'and')}."

@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
+from pydantic_core import PydanticCustomError
+
 from clochewright.errors import Mistake, PlanError
 from clochewright.measures import Units
 from clochewright.plan.fields import shown
@@ -109,18 +111,28 @@ def toml_value(value: Any) -> str:
     return str(value)
 
 
-def in_file(key: Key, value: Any, units: Units) -> Any:
-    """A value as the file has it: quantities given in SI become text, attributes become the file's names."""
+def in_file(key: Key, value: Any, units: Units, where: str) -> Any:
+    """A value as the file has it: quantities given in SI become text, attributes become the file's names.
+
+    Raises:
+        PlanError: A number in SI is out of its range; `where` is the path to tell.
+    """
     if isinstance(value, (list, tuple)):
-        return [in_file(key, item, units) for item in value]
+        return [in_file(key, item, units, where) for item in value]
     if key.section is not None and isinstance(value, Mapping):
-        by_attribute = {k.attribute: k for k in keys_of(key.section).values()} | keys_of(key.section)
+        keys = keys_of(key.section)
+        known = keys | {inner.attribute: inner for inner in keys.values()}
+        given = {name: item for name, item in value.items() if item is not None}
         return {
-            by_attribute[name].name if name in by_attribute else name:
-                in_file(by_attribute[name], item, units) if name in by_attribute else item
-            for name, item in value.items()
-            if item is not None
+            known[name].name if name in known else name: (
+                in_file(known[name], item, units, f"{where}.{name}") if name in known else item
+            )
+            for name, item in given.items()
         }
     if key.quantity is not None and isinstance(value, (int, float, Decimal)) and not isinstance(value, bool):
-        return key.quantity.write(value, units)
+        try:
+            return key.quantity.write(key.quantity.read(value, si=True), units)
+        except PydanticCustomError as error:
+            told = error.context or {}
+            raise PlanError((Mistake(where, str(told.get("what")), str(told.get("mend"))),)) from None
     return value
