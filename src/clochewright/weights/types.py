@@ -1,0 +1,55 @@
+"""What the lid weighs, part by part, and where it balances."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from clochewright.findings import Finding
+from clochewright.frame import Vec
+from clochewright.sources import Cited
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Masses with their bands [kg] and the lid's centre of gravity `centre_m`, in the frame's axes [m].
+
+    `frame_kg` is pipe and fittings together; `fitting_kg` is the mass of one fitting, by kind.
+    """
+
+    pipe_kg: Cited
+    fittings_kg: Cited
+    film_kg: Cited
+    lath_kg: Cited
+    hardware_kg: Cited
+    centre_m: Vec
+    fitting_kg: Mapping[str, Cited] = field(default_factory=dict)
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def frame_kg(self) -> Cited:
+        """Pipe and fittings [kg]."""
+        return total((self.pipe_kg, self.fittings_kg))
+
+    @property
+    def lid_kg(self) -> Cited:
+        """Everything that is lifted [kg]."""
+        return total((self.pipe_kg, self.fittings_kg, self.film_kg, self.lath_kg, self.hardware_kg))
+
+
+def total(masses: tuple[Cited, ...]) -> Cited:
+    """Sum of masses; bands are added as if all erred the same way, the grade is the weakest of them."""
+    order = list(type(masses[0].grade))
+    weakest = max(masses, key=lambda mass: order.index(mass.grade))
+    return Cited(
+        sum(mass.value for mass in masses),
+        sum(mass.low for mass in masses),
+        sum(mass.high for mass in masses),
+        weakest.grade,
+        weakest.source,
+    )
+
+
+def times(each: Cited, count: float) -> Cited:
+    """So many of one cited value."""
+    return Cited(each.value * count, each.low * count, each.high * count, each.grade, each.source)

@@ -1,0 +1,202 @@
+"""Mass and balance point of the lid, part by part."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from clochewright.catalogue import Catalogue, GoodsRow, PipeRow
+from clochewright.film import FilmPlan
+from clochewright.findings import Finding, Level
+from clochewright.frame import Fitting, Frame, Pipe, Vec
+from clochewright.joints import JointPlan
+from clochewright.lid import LidPlan
+from clochewright.sources import Cited, Grade
+from clochewright.weights.types import Weights, times, total
+
+# Rigid PVC of cell class 12454, ASTM D792, two makers' tables: 1.40 +/- 0.02; 1.37 to 1.50 elsewhere.
+PVC_KG_M3 = Cited(1400.0, 1370.0, 1500.0, Grade.PUBLISHED, "rigid PVC, ASTM D792, pipe makers' tables")
+# Hubs vary in wall and length from maker to maker; against tabled elbows the ring is right within a fifth.
+RING_BAND = 0.25
+# A wall as thick as this part of the diameter, where a pipe's wall is not known.
+WALL_SHARE = 0.07
+
+# Used where the catalogue's row has no mass; all common practice, no source.
+_ESTIMATE = "common practice, no source"
+LATH_KG_M = Cited(0.10, 0.07, 0.15, Grade.COMMON_PRACTICE, _ESTIMATE)
+EACH_KG = {
+    "lath screws": Cited(0.0015, 0.001, 0.002, Grade.COMMON_PRACTICE, _ESTIMATE),
+    "joint screws": Cited(0.001, 0.0007, 0.0015, Grade.COMMON_PRACTICE, _ESTIMATE),
+    "staples": Cited(0.0002, 0.0001, 0.0003, Grade.COMMON_PRACTICE, _ESTIMATE),
+    "hinge": Cited(0.08, 0.05, 0.12, Grade.COMMON_PRACTICE, _ESTIMATE),
+    "latch": Cited(0.06, 0.04, 0.10, Grade.COMMON_PRACTICE, _ESTIMATE),
+}
+# One leaf of a hinge and one half of a latch stay on the bed.
+ON_LID = 0.5
+
+Lump = tuple[float, Vec]
+
+
+def weigh(
+    frame: Frame, film: FilmPlan, lid: LidPlan, joints: JointPlan, catalogue: Catalogue, pipe_row: PipeRow
+) -> Weights:
+    """Weigh the lid and find where it balances.
+
+    Pipe is weighed by its tabled mass, fittings by theirs or else as a ring of PVC as long as their sockets reach.
+
+    Args:
+        frame: the solved frame.
+        film: the sheet and its laths.
+        lid: hinges and latches, half of which is lifted.
+        joints: says how many screws hold pipes.
+        catalogue: masses of fittings and goods.
+        pipe_row: the frame's pipe.
+
+    Returns:
+        Masses with bands [kg] and the centre of gravity [m].
+    """
+    per_metre, findings = _pipe_mass(pipe_row)
+    each = _fitting_masses(frame, catalogue)
+    by_kind = {fitting.kind: each[fitting.id] for fitting in frame.fittings}
+    findings = (*findings, *_estimated(by_kind))
+    lath_m = sum(lath.length_m for lath in film.laths)
+    lath = times(_figure(catalogue.goods("lath"), "mass_kg_m", LATH_KG_M), lath_m)
+    hardware = _hardware(catalogue, film, lid, joints)
+    pipe_kg = times(per_metre, sum(pipe.cut_length_m for pipe in frame.pipes))
+    fittings_kg = total(tuple(each[fitting.id] for fitting in frame.fittings))
+    lumps = [
+        *((pipe.cut_length_m * per_metre.value, _middle(pipe)) for pipe in frame.pipes),
+        *((each[fitting.id].value, fitting.position_m) for fitting in frame.fittings),
+        *_film_lumps(film),
+        *_lath_lumps(film, frame, lath.value + hardware.value),
+    ]
+    return Weights(pipe_kg, fittings_kg, film.mass_kg, lath, hardware, _balance(lumps), by_kind, findings)
+
+
+def _pipe_mass(row: PipeRow) -> tuple[Cited, tuple[Finding, ...]]:
+    """Mass per metre [kg/m]: tabled, or from its section."""
+    if row.mass_kg_m is not None:
+        return row.mass_kg_m, ()
+    outside_m = row.outside_diameter.value
+    wall_m = row.wall.value if row.wall is not None else outside_m * WALL_SHARE
+    area_m2 = math.pi * wall_m * (outside_m - wall_m)
+    spread = 0.10 if row.wall is not None else 0.40
+    mass = Cited(
+        area_m2 * PVC_KG_M3.value,
+        area_m2 * PVC_KG_M3.value * (1 - spread),
+        area_m2 * PVC_KG_M3.value * (1 + spread),
+        Grade.ESTIMATE,
+        "outside diameter and wall, as rigid PVC",
+    )
+    values = {"pipe": row.key, "band_percent": round(spread * 100)}
+    return mass, (Finding(Level.NOTE, "weights", "weights.pipe-estimated", "pipe.size", values),)
+
+
+def _fitting_masses(frame: Frame, catalogue: Catalogue) -> dict[str, Cited]:
+    """Mass of every fitting by its id."""
+    masses: dict[str, Cited] = {}
+    for fitting in frame.fittings:
+        row = catalogue.fitting(frame.pipe_key, fitting.kind)
+        tabled = row.mass_kg if row is not None else None
+        masses[fitting.id] = tabled if tabled is not None else ring_mass(fitting, frame.pipe_outside_diameter_m)
+    return masses
+
+
+def _estimated(by_kind: Mapping[str, Cited]) -> tuple[Finding, ...]:
+    """The kinds whose mass is an estimate, and how wide the widest band is."""
+    guessed = {kind: mass for kind, mass in by_kind.items() if not mass.grade.is_sure and mass.value > 0}
+    if not guessed:
+        return ()
+    band = max((mass.high - mass.low) / 2 / mass.value for mass in guessed.values())
+    values = {"kinds": tuple(sorted(guessed)), "band_percent": round(band * 100)}
+    return (Finding(Level.NOTE, "weights", "weights.fittings-estimated", "fittings", values),)
+
+
+def ring_mass(fitting: Fitting, pipe_diameter_m: float) -> Cited:
+    """A fitting weighed as rings of PVC, hub outside and pipe inside, one from the centre to each mouth [kg]."""
+    ring_m2 = math.pi / 4 * (fitting.hub_diameter_m**2 - pipe_diameter_m**2)
+    reach_m = sum(port.centre_to_face_m for port in fitting.ports)
+    mass = ring_m2 * reach_m * PVC_KG_M3.value
+    source = "hub, pipe and socket sizes, as rigid PVC"
+    return Cited(mass, mass * (1 - RING_BAND), mass * (1 + RING_BAND), Grade.ESTIMATE, source)
+
+
+def _hardware(catalogue: Catalogue, film: FilmPlan, lid: LidPlan, joints: JointPlan) -> Cited:
+    counts = {
+        "lath screws": float(film.screws),
+        "joint screws": float(joints.screws),
+        "staples": float(film.staples),
+        "hinge": len(lid.hinges) * ON_LID,
+        "latch": len(lid.latches) * ON_LID,
+    }
+    return total(
+        tuple(
+            times(_figure(catalogue.goods(group), "mass_kg", EACH_KG[group]), count) for group, count in counts.items()
+        )
+    )
+
+
+def _figure(rows: Sequence[GoodsRow], name: str, otherwise: Cited) -> Cited:
+    return next((row.figures[name] for row in rows if name in row.figures), otherwise)
+
+
+def _middle(pipe: Pipe) -> Vec:
+    """Centre of a pipe's centre line, straight or bent."""
+    runs = list(zip(pipe.path_m, pipe.path_m[1:], strict=False))
+    return _balance([(math.dist(a, b), _between(a, b)) for a, b in runs])
+
+
+def _film_lumps(film: FilmPlan) -> list[Lump]:
+    """The sheet as lumps: slopes along the section, a gable's share at each end, the rolled edges at the rails."""
+    if not film.section_m or not film.profile_m:
+        return []
+    length_m = film.reach_m + 2 * film.overhang_m
+    per_m2 = film.mass_kg.value / film.area_m2
+    left, right = film.section_m[0], film.section_m[-1]
+    far, front = film.profile_m[0][0], film.profile_m[-1][0]
+    rail_z = min(left[1], right[1])
+    over_m = far - front
+    lumps: list[Lump] = []
+    for a, b in zip(film.section_m, film.section_m[1:], strict=False):
+        lumps.append((math.dist(a, b) * over_m * per_m2, (0.0, (a[0] + b[0]) / 2, (a[1] + b[1]) / 2)))
+    top_z = max(point[1] for point in film.section_m)
+    ends_m2 = (film.reach_m - over_m) * film.girth_m
+    middle_y = (left[0] + right[0]) / 2
+    # A triangle's balance point is a third of the way up; the folded spare lies lower, the ridge share higher.
+    gable_z = rail_z + (top_z - rail_z) / 3
+    for x in (front, far):
+        lumps.append((ends_m2 / 2 * per_m2, (x, middle_y, gable_z)))
+    long_m2 = film.overhang_m * length_m
+    end_m2 = film.overhang_m * film.girth_m
+    for y in (left[0], right[0]):
+        lumps.append((long_m2 * per_m2, ((front + far) / 2, y, rail_z)))
+    for x in (front, far):
+        lumps.append((end_m2 * per_m2, (x, middle_y, rail_z)))
+    return lumps
+
+
+def _lath_lumps(film: FilmPlan, frame: Frame, mass_kg: float) -> list[Lump]:
+    """Laths and hardware, spread over the four bottom rails by length."""
+    half_x, half_y = frame.length_m / 2, frame.width_m / 2
+    middles: dict[str, Vec] = {
+        "left": (0.0, half_y, 0.0),
+        "right": (0.0, -half_y, 0.0),
+        "front": (-half_x, 0.0, 0.0),
+        "far": (half_x, 0.0, 0.0),
+    }
+    whole_m = sum(lath.length_m for lath in film.laths)
+    return [(mass_kg * lath.length_m / whole_m, middles[lath.side]) for lath in film.laths if whole_m > 0]
+
+
+def _between(a: Vec, b: Vec) -> Vec:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2)
+
+
+def _balance(lumps: Iterable[Lump]) -> Vec:
+    """Centre of gravity of lumps [m]."""
+    kept = list(lumps)
+    whole = sum(mass for mass, _ in kept)
+    if whole <= 0:
+        return kept[0][1] if kept else (0.0, 0.0, 0.0)
+    x, y, z = (sum(mass * place[axis] for mass, place in kept) / whole for axis in range(3))
+    return (x, y, z)

@@ -1,0 +1,45 @@
+"""The Beaufort scale against its law and its table."""
+
+from __future__ import annotations
+
+import pytest
+
+from clochewright.strength import beaufort, mean_of_gust
+
+MPH = 0.44704
+
+
+@pytest.mark.parametrize(
+    ("mph", "number", "name"),
+    [
+        (0.3, 0, "calm"), (2, 1, "light air"), (5, 2, "light breeze"), (10, 3, "gentle breeze"),
+        (15, 4, "moderate breeze"), (21, 5, "fresh breeze"), (28, 6, "strong breeze"), (35, 7, "near gale"),
+        (42, 8, "gale"), (50, 9, "strong gale"), (60, 10, "storm"), (68, 11, "violent storm"), (80, 12, "hurricane"),
+    ],
+)  # fmt: skip
+def test_middles_of_the_bands_in_miles_an_hour(mph, number, name):
+    """Met Office Library Fact sheet 6: the bands in mph."""
+    assert (beaufort(mph * MPH).number, beaufort(mph * MPH).name) == (number, name)
+
+
+@pytest.mark.parametrize("number", range(1, 13))
+def test_the_law_of_the_scale(number):
+    """From memory: v = 0.836 B^1.5 m/s gives the middle of each band."""
+    assert beaufort(0.836 * number**1.5).number == number
+
+
+def test_band_edges_leave_no_hole():
+    assert beaufort(5.4).number == 3
+    assert beaufort(5.44).number == 3
+    assert beaufort(5.46).number == 4
+
+
+def test_gusts_are_half_as_much_again_or_more():
+    """From memory, WMO/TD-1555: 3 s gusts over land are 1.5 to 1.7 times the 10-minute mean."""
+    assert 1.5 <= 10.0 / mean_of_gust(10.0) <= 1.7
+
+
+@pytest.mark.parametrize("speed", [-0.1, float("nan")])
+def test_no_wind_is_less_than_nothing(speed):
+    with pytest.raises(ValueError, match="m/s"):
+        beaufort(speed)
