@@ -31,7 +31,7 @@ def test_lift_balances_weight():
 
 
 def test_published_uplift_at_80_mph():
-    """Bartok, University of Connecticut: 220 lb a foot on a 28 ft house at 80 mph; our low coefficient gives it back."""
+    """Bartok, University of Connecticut: 220 lb a foot on a 28 ft house at 80 mph, as our low coefficient has it."""
     pounds_per_foot = NET_UPLIFT.low * 0.00256 * 80**2 * 28
     assert pounds_per_foot == pytest.approx(220, rel=0.02)
 

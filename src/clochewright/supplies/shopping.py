@@ -1,0 +1,147 @@
+"""Everything to buy for one cover."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from clochewright.catalogue import Catalogue, Prices, stick_label
+from clochewright.cuts import CutList
+from clochewright.film import FilmPlan
+from clochewright.findings import Finding, Level, word
+from clochewright.frame import Frame
+from clochewright.joints import JointPlan
+from clochewright.lid import LidPlan
+from clochewright.measures import show_length
+from clochewright.plan import Plan
+from clochewright.supplies.guard import COATS, contact
+from clochewright.supplies.shelf import Shelf
+from clochewright.supplies.types import Supplies, Supply
+
+US_QUART_L = 0.946352946  # NIST SP 811, appendix B
+DELAWARE = (
+    "Univ. of Delaware Cooperative Extension, Weekly Crop Update, Don't Mix PVC Pipe and Polyethylene Greenhouse Film"
+)
+F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
+
+
+def list_supplies(
+    frame: Frame,
+    cutlist: CutList,
+    film: FilmPlan,
+    lid: LidPlan,
+    joints: JointPlan,
+    plan: Plan,
+    catalogue: Catalogue,
+    prices: Prices,
+) -> Supplies:
+    """List all that has to be bought, packs rounded up, with its price where it is known.
+
+    Args:
+        frame: fittings to buy, and the surface that film touches.
+        cutlist: sticks of pipe to buy; those on hand are left out.
+        film: roll, laths, staples and screws.
+        lid: hinges, latches and props.
+        joints: sockets to cement, joints to screw.
+        plan: units, and so the market whose packs are listed.
+        catalogue: goods and their packs.
+        prices: price of each pack.
+
+    Returns:
+        The list in the order things are used, with findings for prices that are missing.
+    """
+    shelf = Shelf(catalogue, prices, plan.units)
+    rows = (
+        *_pipe(frame, cutlist, shelf),
+        *_fittings(frame, joints, shelf),
+        *_joining(frame, joints, shelf),
+        *_guard(frame, film, shelf),
+        *_film(film, shelf),
+        *shelf.in_lengths("lath", [lath.length_m for lath in film.laths]),
+        *shelf.in_packs("staples", film.staples, word("supplies.note.needed", count=film.staples)),
+        *shelf.in_packs("lath screws", film.screws, word("supplies.note.needed", count=film.screws)),
+        *shelf.in_packs("hinge", len(lid.hinges), word("supplies.note.needed", count=len(lid.hinges))),
+        *shelf.in_packs("latch", len(lid.latches), ""),
+        *shelf.in_lengths("prop", [prop.length_m for prop in lid.props]),
+    )
+    return Supplies(rows, _findings(rows, prices, joints, film))
+
+
+def _pipe(frame: Frame, cutlist: CutList, shelf: Shelf) -> tuple[Supply, ...]:
+    pipe = shelf.catalogue.pipe(frame.pipe_key)
+    item = f"pipe:{pipe.key}"
+    sticks = Counter(stick.length_m for stick in cutlist.stock.sticks if stick.origin == "buy")
+    rows = []
+    for length_m, count in sorted(sticks.items(), reverse=True):
+        label = stick_label(length_m, pipe)
+        what = word("supplies.goods.pipe", pipe=pipe.key)
+        rows.append(Supply("pipe", item, what, count, label, shelf.prices.price(item, label)))
+    return tuple(rows)
+
+
+def _fittings(frame: Frame, joints: JointPlan, shelf: Shelf) -> tuple[Supply, ...]:
+    counts = Counter(fitting.kind for fitting in frame.fittings)
+    cemented = {joint.fitting for joint in joints.joints if joint.treatment == "cemented"}
+    at_stake = {fitting.kind for fitting in frame.fittings if fitting.id in cemented}
+    rows = []
+    for kind, count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0])):
+        item = f"fitting:{kind}:{frame.pipe_key}"
+        what = word("supplies.goods.fitting", fitting=word(f"supplies.fitting.{kind}"), pipe=frame.pipe_key)
+        note = word("supplies.note.spare") if kind in at_stake else ""
+        rows.append(Supply("fitting", item, what, count, "each", shelf.prices.price(item, "each"), note))
+    return tuple(rows)
+
+
+def _joining(frame: Frame, joints: JointPlan, shelf: Shelf) -> tuple[Supply, ...]:
+    rows: list[Supply] = []
+    if joints.cemented:
+        for group in ("primer", "cement"):
+            per_quart = shelf.catalogue.joints_per_quart(frame.pipe_key, group)
+            spare = shelf.goods(group).figures["spare_fraction"].value
+            need_L = joints.cemented / per_quart.value * US_QUART_L * (1 + spare)
+            note = word("supplies.note.joints", count=joints.cemented, percent=round(spare * 100))
+            rows += shelf.in_packs(group, need_L, note)
+    if joints.screws:
+        rows += shelf.in_packs("joint screws", joints.screws, word("supplies.note.needed", count=joints.screws))
+    return tuple(rows)
+
+
+def _guard(frame: Frame, film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
+    """White paint where polyethylene would lie on PVC."""
+    if not film.touches_pvc_badly:
+        return ()
+    touched = contact(frame)
+    need_L = touched.area_m2 * COATS / shelf.goods("paint").figures["cover_m2_per_L"].value
+    tape = show_length(touched.length_m, shelf.units, style="long")
+    return shelf.in_packs("paint", need_L, word("supplies.note.paint", coats=COATS, tape=tape))
+
+
+def _film(film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
+    row = shelf.catalogue.find_goods("film", film.kind)
+    sheet = film.sheets[0]
+    size = f"{show_length(sheet.width_m, shelf.units)} × {show_length(sheet.length_m, shelf.units)}"
+    if film.roll is None:
+        note = word("supplies.note.no-roll", size=size)
+        return (Supply("film", row.key, row.name, 1, word("supplies.goods.sheet"), None, note),)
+    note = word("supplies.note.sheets", count=len(film.sheets), size=size)
+    price = shelf.prices.price(row.key, film.roll.label)
+    rows: list[Supply] = [Supply("film", row.key, row.name, film.roll.count, film.roll.label, price, note)]
+    joins = len(film.sheets) - 1
+    if joins:
+        along_m = sheet.width_m if film.roll.across else sheet.length_m
+        rows += shelf.in_packs("tape", 2 * joins * along_m, word("supplies.note.joins", count=joins))
+    return tuple(rows)
+
+
+def _findings(rows: tuple[Supply, ...], prices: Prices, joints: JointPlan, film: FilmPlan) -> tuple[Finding, ...]:
+    found = []
+    unpriced = tuple(dict.fromkeys((row.item, row.unit, row.what) for row in rows if row.unit_price is None))
+    for item, pack, what in unpriced:
+        values = {"what": what, "pack": pack, "line": f"{item},{pack},0.00"}
+        found.append(Finding(Level.NOTE, "supplies", "supplies.no-price", item, values))
+    if prices.invented:
+        found.append(Finding(Level.NOTE, "supplies", "supplies.invented-prices", "prices.file"))
+    if joints.cemented:
+        found.append(Finding(Level.NOTE, "supplies", "supplies.store-cement", "cement", {}, F402))
+    if film.touches_pvc_badly:
+        found.append(Finding(Level.NOTE, "supplies", "supplies.right-paint", "paint", {}, DELAWARE))
+    return tuple(found)
