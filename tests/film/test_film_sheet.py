@@ -43,12 +43,6 @@ def test_the_sheet_is_girth_and_reach_with_overhang_all_round(catalogue, small_t
     assert sheet.length_m == pytest.approx(film.reach_m + 0.5)
 
 
-def test_mass_of_a_known_area_by_the_yield_rule(catalogue, small_tent):
-    """Film converter's table: 23.4 g/m2 for each mil, so 140 g/m2 at 6 mil."""
-    film = cut_sheet(small_tent, plan_with(), catalogue)
-    assert film.mass_kg.value / film.area_m2 == pytest.approx(6 * 0.0234, rel=0.01)
-
-
 def test_a_lath_along_each_bottom_rail(catalogue, small_tent):
     film = cut_sheet(small_tent, plan_with(), catalogue)
     assert {lath.side: lath.length_m for lath in film.laths} == {

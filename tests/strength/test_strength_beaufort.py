@@ -9,19 +9,6 @@ from clochewright.strength import beaufort, mean_of_gust
 MPH = 0.44704
 
 
-@pytest.mark.parametrize(
-    ("mph", "number", "name"),
-    [
-        (0.3, 0, "calm"), (2, 1, "light air"), (5, 2, "light breeze"), (10, 3, "gentle breeze"),
-        (15, 4, "moderate breeze"), (21, 5, "fresh breeze"), (28, 6, "strong breeze"), (35, 7, "near gale"),
-        (42, 8, "gale"), (50, 9, "strong gale"), (60, 10, "storm"), (68, 11, "violent storm"), (80, 12, "hurricane"),
-    ],
-)  # fmt: skip
-def test_middles_of_the_bands_in_miles_an_hour(mph, number, name):
-    """Met Office Library Fact sheet 6: the bands in mph."""
-    assert (beaufort(mph * MPH).number, beaufort(mph * MPH).name) == (number, name)
-
-
 @pytest.mark.parametrize("number", range(1, 13))
 def test_the_law_of_the_scale(number):
     """From memory: v = 0.836 B^1.5 m/s gives the middle of each band."""

@@ -24,6 +24,7 @@ LATCH_WIDTH_M = 0.050
 OPEN_DEG = 60.0
 PROP_SHARE = 2 / 3  # how far from the hinges to the latches the prop's head sits
 
+PRACTICE = "common practice, no source"
 CPSC = "US Consumer Product Safety Commission, 1982, on falling lids: a support that holds at any position"
 
 
@@ -111,17 +112,12 @@ def _place(
 def _far_from_end(hinges: Sequence[Fixing], half_m: float) -> list[Finding]:
     if not hinges:
         return []
-    found = []
-    for hinge, distance_m in (
-        (hinges[0], hinges[0].position_m[0] + half_m),
-        (hinges[-1], half_m - hinges[-1].position_m[0]),
-    ):
-        if distance_m > FROM_END_M[1] + 1e-9:
-            values = {"hinge": hinge.id, "distance_m": distance_m, "usual_m": FROM_END_M[1]}
-            found.append(
-                Finding(Level.NOTE, "lid", "lid.hinge-from-end", hinge.id, values, "common practice, no source")
-            )
-    return found
+    ends = ((hinges[0], hinges[0].position_m[0] + half_m), (hinges[-1], half_m - hinges[-1].position_m[0]))
+    far = {hinge.id: distance_m for hinge, distance_m in ends if distance_m > FROM_END_M[1] + 1e-9}
+    if not far:
+        return []
+    values = {"hinges": tuple(far), "distance_m": max(far.values()), "usual_m": FROM_END_M[1]}
+    return [Finding(Level.NOTE, "lid", "lid.hinge-from-end", "side rail", values, PRACTICE)]
 
 
 def _props(frame: Frame, side: float) -> tuple[tuple[Prop, ...], list[Finding]]:

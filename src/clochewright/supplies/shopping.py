@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 from clochewright.catalogue import Catalogue, Prices, stick_label
@@ -11,16 +12,13 @@ from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
-from clochewright.measures import show_length
+from clochewright.measures import Units, foot, show_length
 from clochewright.plan import Plan
 from clochewright.supplies.guard import COATS, contact
 from clochewright.supplies.shelf import Shelf
 from clochewright.supplies.types import Supplies, Supply
 
 US_QUART_L = 0.946352946  # NIST SP 811, appendix B
-DELAWARE = (
-    "Univ. of Delaware Cooperative Extension, Weekly Crop Update, Don't Mix PVC Pipe and Polyethylene Greenhouse Film"
-)
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
 
 
@@ -63,7 +61,7 @@ def list_supplies(
         *shelf.in_packs("latch", len(lid.latches), ""),
         *shelf.in_lengths("prop", [prop.length_m for prop in lid.props]),
     )
-    return Supplies(rows, _findings(rows, prices, joints, film))
+    return Supplies(rows, _findings(rows, prices, joints))
 
 
 def _pipe(frame: Frame, cutlist: CutList, shelf: Shelf) -> tuple[Supply, ...]:
@@ -111,8 +109,13 @@ def _guard(frame: Frame, film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
         return ()
     touched = contact(frame)
     need_L = touched.area_m2 * COATS / shelf.goods("paint").figures["cover_m2_per_L"].value
-    tape = show_length(touched.length_m, shelf.units, style="long")
+    tape = _about(touched.length_m, shelf.units)
     return shelf.in_packs("paint", need_L, word("supplies.note.paint", coats=COATS, tape=tape))
+
+
+def _about(length_m: float, units: Units) -> str:
+    """A length for the shop, in whole feet or metres, rounded up."""
+    return f"{math.ceil(length_m / foot)} ft" if units == "inch" else f"{math.ceil(length_m)} m"
 
 
 def _film(film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
@@ -132,7 +135,7 @@ def _film(film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
     return tuple(rows)
 
 
-def _findings(rows: tuple[Supply, ...], prices: Prices, joints: JointPlan, film: FilmPlan) -> tuple[Finding, ...]:
+def _findings(rows: tuple[Supply, ...], prices: Prices, joints: JointPlan) -> tuple[Finding, ...]:
     found = []
     unpriced = tuple(dict.fromkeys((row.item, row.unit, row.what) for row in rows if row.unit_price is None))
     for item, pack, what in unpriced:
@@ -142,6 +145,4 @@ def _findings(rows: tuple[Supply, ...], prices: Prices, joints: JointPlan, film:
         found.append(Finding(Level.NOTE, "supplies", "supplies.invented-prices", "prices.file"))
     if joints.cemented:
         found.append(Finding(Level.NOTE, "supplies", "supplies.store-cement", "cement", {}, F402))
-    if film.touches_pvc_badly:
-        found.append(Finding(Level.NOTE, "supplies", "supplies.right-paint", "paint", {}, DELAWARE))
     return tuple(found)
