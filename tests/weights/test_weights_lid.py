@@ -12,6 +12,7 @@ from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
 from clochewright.plan import plan_from_si
 from clochewright.weights import weigh
+from clochewright.weights.weigh import _balance, _middle
 from frame_samples import FOOT, tent
 
 POUND = 0.45359237
@@ -67,8 +68,6 @@ def test_the_balance_of_pipe_alone_by_hand(catalogue):
     frame = tent(6 * FOOT, 3 * FOOT, 2)
     whole = sum(pipe.cut_length_m for pipe in frame.pipes)
     by_hand = sum(pipe.cut_length_m * (pipe.path_m[0][2] + pipe.path_m[1][2]) / 2 for pipe in frame.pipes) / whole
-    from clochewright.weights.weigh import _balance, _middle
-
     assert _balance([(pipe.cut_length_m, _middle(pipe)) for pipe in frame.pipes])[2] == pytest.approx(by_hand)
 
 
