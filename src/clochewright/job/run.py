@@ -39,7 +39,8 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     trial = run_once(plan, catalogue, prices, watch)
     watch("what-if")
     answer = answer_question(trial, again)
-    return Job(plan, trial.pipe, trial.frame, trial.made, (*trial.findings, *offers(trial, again)), answer)
+    findings = (*trial.findings, *offers(trial, again))
+    return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 
 def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Trial:
@@ -70,4 +71,6 @@ def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no
     made = Made(cutlist, film, lid, joints, weights, (limit,), supplies)
     said = (frame.findings, cutlist.findings, film.findings, lid.findings, joints.findings, weights.findings, lifts)
     findings = tuple(finding for step in (*said, supplies.findings) for finding in step)
-    return Trial(plan, pipe, frame, made, findings)
+    kinds = sorted({fitting.kind for fitting in frame.fittings})
+    rows = tuple(row for kind in kinds if (row := catalogue.fitting(pipe.key, kind)) is not None)
+    return Trial(plan, pipe, frame, made, findings, fitting_rows=rows)

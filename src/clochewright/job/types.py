@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from clochewright.catalogue import PipeRow
+from clochewright.catalogue import FittingRow, PipeRow
 from clochewright.cuts import CutList
 from clochewright.film import FilmPlan
 from clochewright.findings import Finding, Level
@@ -41,13 +41,17 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One pass over the bench. `made` is None when the frame was refused; the findings say why."""
+    """One pass over the bench. `made` is None when the frame was refused; the findings say why.
+
+    `fitting_rows` are the catalogue's rows for the kinds of fitting in the frame.
+    """
 
     plan: Plan
     pipe: PipeRow
     frame: Frame
     made: Made | None
     findings: tuple[Finding, ...]
+    fitting_rows: tuple[FittingRow, ...] = field(default=(), kw_only=True)
 
     @property
     def refused(self) -> bool:

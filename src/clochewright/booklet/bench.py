@@ -1,0 +1,151 @@
+"""The pages for the bench and the shed door: joints, cement, film, lath, hinges, and use."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any
+
+from clochewright.booklet.curing import curing_table
+from clochewright.booklet.front import between, own_caution, step_cautions
+from clochewright.film import Lath
+from clochewright.findings import word
+from clochewright.job import Job, Made
+from clochewright.lid import Fixing
+from clochewright.measures import show_angle, show_length, show_mass, show_speed, show_temperature
+
+# Leafy crops are given air above this: University of Wyoming Extension, Low Tunnels for Vegetables (60 F).
+_OPEN_ABOVE_degC = (60 - 32) / 1.8
+# Notes of the lid that belong to its use, and so to the shed door.
+_IN_USE = ("lid.falls",)
+
+
+def joints_page(job: Job, made: Made) -> dict[str, Any]:
+    """Which joints are cemented and which screwed, how deep each pipe goes, and how long cement takes."""
+    joints, units = made.joints, job.plan.units
+    roles = {pipe.id: pipe.role for pipe in job.frame.pipes}
+    alike: dict[tuple[str, str, str], Counter[str]] = {}
+    for joint in joints.joints:
+        row = job.frame.fitting(joint.fitting).role, joint.treatment, show_length(joint.seat_depth_m, units)
+        alike.setdefault(row, Counter())[roles[joint.pipe]] += 1
+    join = "join" if joints.cemented else "join-dry"
+    lead = "lead" if joints.cemented and joints.screwed else "lead-cemented" if joints.cemented else "lead-screwed"
+    return {
+        "lead": word(f"booklet.joints.{lead}", cemented=joints.cemented, screwed=joints.screwed),
+        "cautions": step_cautions(job, "joints"),
+        "rows": [
+            {
+                "fitting": _capital(fitting),
+                "pipes": ", ".join(f"{count} × {pipe}" for pipe, count in pipes.items()),
+                "how": word(f"booklet.joints.{treatment}"),
+                "depth": depth,
+            }
+            for (fitting, treatment, depth), pipes in alike.items()
+        ],
+        "order": [
+            word("booklet.joints.flat-first"),
+            word("booklet.joints.square", diagonal=show_length(job.frame.diagonal_m, units)),
+            word("booklet.joints.turn"),
+            word(f"booklet.joints.{join}"),
+        ],
+        "curing": curing_table(job.frame.pipe_outside_diameter_m, units) if joints.cemented else None,
+    }
+
+
+def film_page(job: Job, made: Made) -> dict[str, Any]:
+    """The sheet, its roll, the laths with their staples and screws, and where hinges, latches and props go."""
+    film, lid, units = made.film, made.lid, job.plan.units
+    sheet = film.sheets[0]
+    size = word(
+        "booklet.figure.times", length=show_length(sheet.length_m, units), width=show_length(sheet.width_m, units)
+    )
+    if len(film.sheets) > 1:
+        size = _several(len(film.sheets), size)
+    rows = [_row("sheet", size), _row("girth", show_length(film.girth_m, units))]
+    if film.roll is None:
+        rows.append(_row("roll", film.kind, word("booklet.film.no-roll")))
+    else:
+        way = word(f"booklet.film.roll-{'across' if film.roll.across else 'along'}")
+        rows.append(_row("roll", f"{film.kind}, {film.roll.label}", way))
+    rows += _laths(job, film.laths)
+    hinge_side = job.plan.lid.hinge_side
+    latch_side = "right" if hinge_side == "left" else "left"
+    rows += [
+        _fixings(job, "hinges", hinge_side, lid.hinges),
+        _fixings(job, "latches", latch_side, lid.latches),
+    ]
+    for prop, count in Counter((show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props).items():
+        length, angle = prop
+        rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
+    cautions = step_cautions(job, "film", "lid", but=_IN_USE)
+    return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
+
+
+def _row(name: str, value: str, note: str | None = None, **fields: object) -> dict[str, str]:
+    said = word(f"booklet.film.{name}-note") if note is None else note
+    return {"label": word(f"booklet.film.{name}", **fields), "value": value, "note": said}
+
+
+def _several(count: int, size: str) -> str:
+    return word("booklet.film.several", count=str(count), size=size) if count > 1 else size
+
+
+def _laths(job: Job, laths: Sequence[Lath]) -> list[dict[str, str]]:
+    """Laths that are alike share a row."""
+    alike: dict[tuple[str, int, int], list[str]] = {}
+    for lath in laths:
+        row = show_length(lath.length_m, job.plan.units), lath.staples, len(lath.screws_m)
+        alike.setdefault(row, []).append(word(f"booklet.side.{lath.side}"))
+    return [
+        _row(
+            "lath",
+            _several(len(sides), length),
+            word("booklet.film.lath-note", staples=staples, screws=screws),
+            side=", ".join(sides),
+        )
+        for (length, staples, screws), sides in alike.items()
+    ]
+
+
+def _fixings(job: Job, name: str, side: str, fixings: Sequence[Fixing]) -> dict[str, str]:
+    """Where the middles of hinges or latches are, from the front end of the cover."""
+    if not fixings:
+        return _row(name, word("booklet.film.none"), "", side=side)
+    start_m = -job.frame.length_m / 2
+    places = [show_length(fixing.position_m[0] - start_m, job.plan.units) for fixing in fixings]
+    return _row(name, ", ".join(places), word("booklet.film.from-front"), side=side)
+
+
+def shed_page(job: Job, made: Made) -> dict[str, Any]:
+    """What to keep in mind while the cover is in use, with the few figures that go with it."""
+    units, frame = job.plan.units, job.frame
+    size = " × ".join(show_length(m, units, style="long") for m in (frame.length_m, frame.width_m, frame.height_m))
+    weight = made.weights.lid_kg
+    facts = [
+        ("size", size),
+        ("weight", between(show_mass(weight.low, units), show_mass(weight.high, units))),
+        *(
+            ("gust", between(show_speed(limit.low, units), show_speed(limit.high, units)))
+            for limit in made.limits
+            if limit.kind == "gust_m_s"
+        ),
+        (
+            "hinges",
+            word("booklet.shed.hinges-value", hinges=len(made.lid.hinges), latches=len(made.lid.latches)),
+        ),
+        ("film", made.film.kind),
+    ]
+    open_above = show_temperature(_OPEN_ABOVE_degC, units)
+    return {
+        "facts": [{"label": word(f"booklet.shed.{name}"), "value": value} for name, value in facts],
+        "cautions": [
+            own_caution("shed", "wind"),
+            *step_cautions(job, "lid", only=_IN_USE),
+            own_caution("shed", "heat", open=open_above),
+            *(own_caution("shed", name) for name in ("snow", "people", "water", "rules")),
+        ],
+    }
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,34 @@
+"""Signs that no typeface here can show, such as emoji, are spelled out: a tomato is printed as [tomato]."""
+
+from __future__ import annotations
+
+import unicodedata
+from typing import Any
+
+_LAST_OF_LATIN_1 = 0xFF
+_JOINERS = ("Cf", "Sk", "Mn", "Me")
+
+
+def spelled_out(value: Any) -> Any:
+    """The value with every text in it made printable; lists and tables keep their shape."""
+    if isinstance(value, str):
+        return "".join(map(_printable, value))
+    if isinstance(value, dict):
+        return {key: spelled_out(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [spelled_out(item) for item in value]
+    return value
+
+
+def _printable(sign: str) -> str:
+    """One sign as it can be printed; letters of every script stay as they are."""
+    if sign.isspace():
+        return " "
+    kind = unicodedata.category(sign)
+    if ord(sign) <= _LAST_OF_LATIN_1:
+        return "" if kind in ("Cc", "Cf") else sign
+    if kind == "So":
+        return f"[{unicodedata.name(sign, 'sign').lower()}]"
+    if kind in ("Cn", "Co", "Cs", "Cc"):
+        return "?"
+    return "" if kind in _JOINERS and not unicodedata.combining(sign) else sign

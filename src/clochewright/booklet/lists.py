@@ -1,0 +1,106 @@
+"""The page for the shop and the page for the saw."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from types import MappingProxyType
+from typing import Any
+
+from clochewright.booklet.front import own_caution, step_cautions
+from clochewright.cuts import FirstCut
+from clochewright.findings import say, word
+from clochewright.job import Job, Made
+from clochewright.measures import show_length, show_money
+from clochewright.supplies import Supply
+
+# Which heading a group of supplies stands under; a group not named here stands under the last.
+_HEADINGS = MappingProxyType(
+    {
+        "frame": ("pipe", "fitting"),
+        "joining": ("primer", "cement", "joint screws"),
+        "cover": ("paint", "film", "tape", "lath", "staples", "lath screws"),
+        "lid": ("hinge", "latch", "prop"),
+    }
+)
+# Told on the shopping page in its own words: above the list, and below the total.
+_TOLD_APART = ("supplies.invented-prices", "supplies.no-price")
+
+
+def shop_page(job: Job, made: Made) -> dict[str, Any]:
+    """What to buy, in groups, with the total and what it leaves out; and the first cuts at the shop."""
+    supplies, units, currency = made.supplies, job.plan.units, job.plan.prices.currency
+    missing = sum(row.price is None for row in supplies.rows)
+    grouped: dict[str, list[dict[str, str]]] = {name: [] for name in _HEADINGS}
+    for row in supplies.rows:
+        heading = next((name for name, groups in _HEADINGS.items() if row.group in groups), list(_HEADINGS)[-1])
+        grouped[heading].append(_supply(row, currency))
+    invented = [f for f in supplies.findings if f.key == "supplies.invented-prices"]
+    car = job.plan.car
+    firsts = made.cutlist.first_cuts if car is not None else ()
+    first_cuts_lead = word("booklet.shop.first-cuts", car=show_length(car.inside_length_m, units)) if car else ""
+    return {
+        "price_note": " ".join(say(f, units, currency).what for f in invented),
+        "groups": [{"name": word(f"booklet.shop.{name}"), "rows": rows} for name, rows in grouped.items() if rows],
+        "total_label": word("booklet.shop.total-missing" if missing else "booklet.shop.total"),
+        "total": show_money(supplies.total, currency),
+        "missing": word("booklet.shop.missing", count=missing) if missing else "",
+        "first_cuts_lead": first_cuts_lead,
+        "first_cuts": _first_cuts(job, made, firsts),
+        "cautions": step_cautions(job, "supplies", but=_TOLD_APART),
+    }
+
+
+def _supply(row: Supply, currency: str) -> dict[str, str]:
+    unpriced = word("booklet.shop.no-price")
+    return {
+        "what": row.what,
+        "note": row.note,
+        "quantity": word("booklet.shop.quantity", count=str(row.quantity), pack=row.unit),
+        "each": unpriced if row.unit_price is None else show_money(row.unit_price, currency),
+        "price": "" if row.price is None else show_money(row.price, currency),
+    }
+
+
+def _first_cuts(job: Job, made: Made, firsts: Sequence[FirstCut]) -> list[dict[str, Any]]:
+    """Where each stick is sawn at the shop; sticks that are sawn alike share a row."""
+    units = job.plan.units
+    alike: dict[tuple[str, str, str], list[int]] = {}
+    for cut in firsts:
+        if cut.positions_m:
+            length = show_length(made.cutlist.stock.sticks[cut.stick].length_m, units, style="long")
+            at = ", ".join(show_length(position_m, units) for position_m in cut.positions_m)
+            pieces = ", ".join(show_length(piece_m, units) for piece_m in cut.pieces_m)
+            alike.setdefault((length, at, pieces), []).append(cut.stick + 1)
+    return [
+        {
+            "stick": word("booklet.shop.stick-numbers", numbers=", ".join(map(str, sticks)), length=length),
+            "boxes": len(sticks),
+            "at": at,
+            "pieces": pieces,
+        }
+        for (length, at, pieces), sticks in alike.items()
+    ]
+
+
+def saw_page(job: Job, made: Made) -> dict[str, Any]:
+    """The cut list with a box for each piece, longest first, and the cautions of the saw."""
+    units, stock = job.plan.units, made.cutlist.stock
+    percent = math.ceil(stock.gap * 100)
+    proof = word("booklet.saw.proven") if stock.proven else word("booklet.saw.not-proven", percent=percent)
+    pieces = sum(cut.count for cut in made.cutlist.cuts)
+    return {
+        "lead": word("booklet.saw.lead", count=pieces, kerf=show_length(stock.kerf_m, units)),
+        "cuts": [
+            {
+                "mark": cut.mark,
+                "length": show_length(cut.length_m, units),
+                "role": cut.role[:1].upper() + cut.role[1:],
+                "count": word("booklet.saw.count", count=cut.count),
+                "boxes": cut.count,
+            }
+            for cut in made.cutlist.cuts
+        ],
+        "sticks_lead": word("booklet.saw.sticks-lead", proof=proof),
+        "cautions": [own_caution("saw", "square"), own_caution("saw", "eyes")],
+    }

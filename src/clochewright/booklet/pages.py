@@ -1,0 +1,118 @@
+"""The booklet's content as plain data: strings in the plan's units, and the drawings as SVG. Layout comes later."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from clochewright.booklet.bench import film_page, joints_page, shed_page
+from clochewright.booklet.front import answer, chief_figures, findings, findings_lead, reading
+from clochewright.booklet.grounds import sources_page
+from clochewright.booklet.lists import saw_page, shop_page
+from clochewright.drawings import BedBox, Drawing, draw_sticks, draw_views, write_svg
+from clochewright.findings import word
+from clochewright.job import Job
+
+_FRONT_HEIGHT_MM = 112.0
+_VIEW_HEIGHT_MM = 112.0
+_FOOT_LENGTH = 60  # characters of the name at the foot of a page
+
+_LABELS = (
+    "page", "of", "authority", "source", "mend", "no_approval", "findings_head", "reading_head", "shop_head",
+    "shop_lead", "shop_lines", "item", "buy", "each", "price", "first_cuts_head", "stick", "saw_at", "pieces_home",
+    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "views_head", "views_lead",
+    "views_lines",    "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "curing_head", "film_head",
+    "shed_head", "shed_lead", "shed_lines", "sources_head", "sources_lead", "figure", "value_band", "grade",
+    "source_number", "sources_list",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """What is printed: `data` as JSON values, and the SVG text of each drawing by its file name."""
+
+    data: dict[str, Any]
+    drawings: Mapping[str, str]
+
+
+def booklet_pages(job: Job, text_width_mm: float) -> Pages:
+    """The content of every page.
+
+    Args:
+        job: The finished job.
+        text_width_mm: Width between the margins, to which drawings are made [mm].
+    """
+    name = job.plan.name
+    data: dict[str, Any] = {
+        "title": name,
+        "foot": name if len(name) <= _FOOT_LENGTH else f"{name[: _FOOT_LENGTH - 1].rstrip()}…",
+        "kind": word(f"booklet.kind.{job.frame.shape}", pipe=job.pipe.key),
+        "words": {label: word(f"booklet.label.{label}") for label in _LABELS},
+        "built": False,
+        "answer": answer(job),
+        "front_view": None,
+        "figures": [],
+        "findings": findings(job),
+        "findings_lead": findings_lead(job),
+        "sources": {"rows": [], "list": []},
+    }
+    if job.made is None or job.refused:
+        data["kind"] = word("booklet.kind.refused")
+        return Pages(data, {})
+    drawings = _Drawings(job, text_width_mm)
+    data |= {
+        "built": True,
+        "front_view": drawings.front(),
+        "figure_heads": [word(f"booklet.figure.{head}") for head in ("head", "head-value", "head-note")],
+        "figures": chief_figures(job, job.made),
+        "reading": reading(job),
+        "shop": shop_page(job, job.made),
+        "saw": saw_page(job, job.made) | {"sticks": drawings.sticks()},
+        "views": drawings.views(),
+        "joints": joints_page(job, job.made),
+        "film": film_page(job, job.made),
+        "shed": shed_page(job, job.made),
+        "sources": sources_page(job, job.made),
+    }
+    return Pages(data, drawings.files)
+
+
+class _Drawings:
+    """Makes the drawings and keeps their files."""
+
+    def __init__(self, job: Job, width_mm: float) -> None:
+        assert job.made is not None
+        self.job, self.cutlist, self.width_mm = job, job.made.cutlist, width_mm
+        bed = job.plan.bed
+        self.bed = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
+        self.files: dict[str, str] = {}
+        self.drawn = draw_views(
+            job.frame, self.cutlist, self.bed, job.plan.units, (width_mm, max(_FRONT_HEIGHT_MM, _VIEW_HEIGHT_MM))
+        )
+
+    def front(self) -> dict[str, str]:
+        """The three-quarter view."""
+        return self._file("front.svg", self.drawn["three-quarter"])
+
+    def views(self) -> list[dict[str, str]]:
+        """Plan, side and end."""
+        return [self._file(f"{name}.svg", self.drawn[name]) for name in ("plan", "side", "end")]
+
+    def sticks(self) -> list[dict[str, Any]]:
+        """One cutting diagram for each kind of stick; those that are cut alike share one, with a box for each."""
+        drawn = draw_sticks(self.cutlist, self.job.plan.units, self.width_mm)
+        alike: dict[tuple[object, ...], list[int]] = {}
+        for k, stick in enumerate(self.cutlist.stock.sticks):
+            alike.setdefault((stick.length_m, stick.origin, stick.cuts), []).append(k)
+        shown = []
+        for same in alike.values():
+            numbers = ", ".join(str(k + 1) for k in same)
+            said = word("booklet.saw.alike", numbers=numbers) if len(same) > 1 else ""
+            file = self._file(f"stick-{same[0] + 1}.svg", drawn[same[0]])
+            shown.append(file | {"alike": said, "boxes": len(same)})
+        return shown
+
+    def _file(self, name: str, drawing: Drawing) -> dict[str, str]:
+        self.files[name] = write_svg(drawing)
+        return {"file": name, "alt": drawing.alt_text}
