@@ -4,6 +4,7 @@ from clochewright.drawings.dxf import write_dxf
 from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
+from clochewright.drawings.of_job import draw_job
 from clochewright.drawings.stick_diagram import draw_sticks
 from clochewright.drawings.svg import write_svg
 from clochewright.drawings.views import draw_views
@@ -19,6 +20,7 @@ __all__ = [
     "Line",
     "Mark",
     "Text",
+    "draw_job",
     "draw_sticks",
     "draw_views",
     "text_width_mm",

@@ -4,23 +4,34 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from clochewright.drawings.lettering import CAP_HEIGHT, text_corners
 from clochewright.drawings.marks import Circle, Line, Mark, Point, Text
-from clochewright.drawings.projection import Array
+from clochewright.drawings.projection import Array, Flags
+from clochewright.drawings.sheet import Box
 from clochewright.drawings.solids import Solid
 
 RADIUS_MM = 3.3
 _LETTER_MM = 4.4
 _DOT_MM = 0.65
 _CLEAR_MM = 0.9  # wanted between a balloon and anything else
-_REACHES_MM = (7.0, 10.0, 13.5, 18.0)
-_PLACES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78)  # where along a pipe its leader may start
-_DIRECTIONS = tuple(k * math.tau / 16 for k in range(16))
-_STEPS = 10  # points along a leader that are looked at
+_REACHES_MM = (7.5, 11.5)
+_DIRECTIONS = 12
+_NEAR_PLACES = (0.5, 0.36, 0.64)  # where along a pipe its leader starts
+_FAR_PLACES = (0.43, 0.57, 0.28, 0.72, 0.18, 0.82)  # and where else, if none of those leaves good room
+_GOOD_COST = 2.5
+_SPOKES = np.array(
+    [
+        (reach * math.cos(turn), reach * math.sin(turn))
+        for reach in _REACHES_MM
+        for turn in (math.tau * k / _DIRECTIONS for k in range(_DIRECTIONS))
+    ]
+)
+_LENGTHS = np.hypot(_SPOKES[:, 0], _SPOKES[:, 1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +47,7 @@ def place_balloons(
     wanted: Sequence[Sequence[Labelled]],
     solids: Sequence[Solid],
     drawn: Iterable[Mark],
-    sheet: tuple[float, float, float, float],
+    sheet: Box,
 ) -> list[Mark]:
     """One balloon for each group of pipes, on whichever of them leaves it the best room.
 
@@ -44,7 +55,7 @@ def place_balloons(
         wanted: Groups of pipes of one mark; each group gets one balloon.
         solids: Everything that stands in the view.
         drawn: Marks whose lines and lettering the balloons keep clear of.
-        sheet: Left, bottom, right, top of the paper that may be used [mm].
+        sheet: The part of the paper that may be used.
 
     Returns:
         Leaders, dots, circles and letters; a group whose pipes can't be seen gets none.
@@ -52,7 +63,7 @@ def place_balloons(
     room = _Room(solids, drawn, sheet)
     marks: list[Mark] = []
     for group in wanted:
-        best = min((seat for pipe in group for seat in room.seats(pipe)), default=None)
+        best = room.best(group)
         if best is None:
             continue
         room.take(best.anchor, best.centre)
@@ -76,36 +87,34 @@ def _balloon(pipe: Labelled, anchor: Point, centre: Point) -> list[Mark]:
     ]
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class _Seat:
-    """One place for a balloon; the lowest cost is the best, ties go to the earlier one."""
+    """One place for a balloon, and what it costs in crossings and crowding."""
 
     cost: float
-    turn: int
     anchor: Point
     centre: Point
-    pipe: Labelled = field(compare=False)
+    pipe: Labelled
 
 
 class _Room:
     """What is already on the paper, and what a balloon at a place would cost."""
 
-    def __init__(
-        self, solids: Sequence[Solid], drawn: Iterable[Mark], sheet: tuple[float, float, float, float]
-    ) -> None:
-        self._solids = solids
-        self._bars = np.array([(*s.start[:2], *s.end[:2]) for s in solids])
-        self._bar_radius = np.array([s.radius_mm for s in solids])
+    def __init__(self, solids: Sequence[Solid], drawn: Iterable[Mark], sheet: Box) -> None:
+        self._bars = np.array([(*s.start[:2], *s.end[:2]) for s in solids]).reshape(-1, 4)
+        self._depth = np.array([(s.start[2], s.end[2]) for s in solids]).reshape(-1, 2)
+        self._radius = np.array([s.radius_mm for s in solids])
+        self._part = np.array([s.part for s in solids])
+        self._pipe = np.array([s.pen.startswith("pipe") for s in solids], dtype=bool)
         lines, boxes = [], []
         for mark in drawn:
             if isinstance(mark, Line):
                 lines += [(*a, *b) for a, b in zip(mark.points, mark.points[1:], strict=False)]
             elif isinstance(mark, Text):
-                boxes.append(text_corners(mark))
+                xs, ys = zip(*text_corners(mark), strict=True)
+                boxes.append((min(xs), min(ys), max(xs), max(ys)))
         self._lines = np.array(lines).reshape(-1, 4)
-        self._boxes = np.array(
-            [(min(x), min(y), max(x), max(y)) for x, y in (zip(*box, strict=True) for box in boxes)]
-        ).reshape(-1, 4)
+        self._boxes = np.array(boxes).reshape(-1, 4)
         self._taken = np.empty((0, 2))
         self._leaders = np.empty((0, 4))
         self._sheet = sheet
@@ -115,82 +124,85 @@ class _Room:
         self._taken = np.vstack([self._taken, centre])
         self._leaders = np.vstack([self._leaders, (*anchor, *centre)])
 
-    def seats(self, pipe: Labelled) -> list[_Seat]:
-        """Places for the pipe's balloon where it fits, with what each costs."""
-        anchors = self._seen(pipe)
-        if not len(anchors):
-            return []
-        spokes = np.array([(r * math.cos(a), r * math.sin(a)) for r in _REACHES_MM for a in _DIRECTIONS])
-        reach = np.tile(np.repeat(_REACHES_MM, len(_DIRECTIONS)), len(anchors))
-        centres = (anchors[:, None, :2] + spokes[None, :, :]).reshape(-1, 2)
-        starts = np.repeat(anchors[:, :2], len(spokes), axis=0)
-        away = np.repeat(anchors[:, 2], len(spokes))
+    def best(self, group: Sequence[Labelled]) -> _Seat | None:
+        """The first good place for one of the pipes' balloon, or the least bad of all; None if none is seen."""
+        best: _Seat | None = None
+        for places in (_NEAR_PLACES, _FAR_PLACES):
+            for pipe in group:
+                seat = self._seat(pipe, places)
+                if seat and (best is None or seat.cost < best.cost):
+                    best = seat
+                if best and best.cost < _GOOD_COST:
+                    return best
+        return best
+
+    def _seat(self, pipe: Labelled, places: Sequence[float]) -> _Seat | None:
+        """The cheapest place for the pipe's balloon with its leader from one of those places along it."""
+        anchors = self._seen(pipe, places)
+        centres = (anchors[:, None, :2] + _SPOKES[None]).reshape(-1, 2)
+        starts = np.repeat(anchors[:, :2], len(_SPOKES), axis=0)
+        cost = np.repeat(anchors[:, 2] * 1.5, len(_SPOKES)) + 0.12 * np.tile(_LENGTHS, len(anchors))
         fits = self._fits(centres, starts)
         if not fits.any():
-            return []
-        centres, starts, reach, away = centres[fits], starts[fits], reach[fits], away[fits]
-        cost = self._cost(centres, starts) + 0.12 * reach + 1.5 * away
-        k = int(np.argmin(np.round(cost, 6)))
-        return [_Seat(float(cost[k]), k, _pair(starts[k]), _pair(centres[k]), pipe)]
+            return None
+        centres, starts = centres[fits], starts[fits]
+        cost = np.round(cost[fits] + self._cost(pipe, centres, starts), 6)
+        k = int(np.argmin(cost))
+        return _Seat(float(cost[k]), _pair(starts[k]), _pair(centres[k]), pipe)
 
-    def _seen(self, pipe: Labelled) -> Array:
-        """Points of the pipe where a leader may start and nothing lies in front: (x, y, distance from its middle)."""
-        points = np.array([_along(pipe.path, t) for t in _PLACES])
-        others = [k for k, s in enumerate(self._solids) if s.part != pipe.part]
-        bars, radius = self._bars[others], self._bar_radius[others]
-        apart, where = _distance(points[:, :2], bars)
-        depth = np.array([(self._solids[k].start[2], self._solids[k].end[2]) for k in others]).reshape(-1, 2)
-        nearer = depth[:, 0] + (depth[:, 1] - depth[:, 0]) * where > points[:, 2:] + 1e-6
-        hidden = ((apart < radius + 0.4) & nearer).any(axis=1)
-        off = np.abs(np.array(_PLACES) - 0.5)
-        return np.column_stack([points[:, :2], off])[~hidden]
+    def _seen(self, pipe: Labelled, places: Sequence[float]) -> Array:
+        """Points of the pipe with nothing in front, as rows (x, y, how far from its middle, 0 to 0.5)."""
+        points = _along(pipe.path, places)
+        apart, where = _distance(points[:, :2], self._bars)
+        depth = self._depth[:, 0] + (self._depth[:, 1] - self._depth[:, 0]) * where
+        in_front = (depth > points[:, 2:] + 1e-6) & (self._part != pipe.part)
+        hidden = ((apart < self._radius + 0.4) & in_front).any(axis=1)
+        seen: Array = np.column_stack([points[:, :2], np.abs(np.array(places) - 0.5)])[~hidden]
+        return seen
 
-    def _fits(self, centres: Array, starts: Array) -> Array:
+    def _fits(self, centres: Array, starts: Array) -> Flags:
         """Whether a balloon is within the paper, clear of lettering and of the other balloons and their leaders."""
-        left, bottom, right, top = self._sheet
         x, y = centres[:, 0], centres[:, 1]
-        r = RADIUS_MM + 0.3
-        fits = (x > left + r) & (x < right - r) & (y > bottom + r) & (y < top - r)
-        fits &= _box_distance(centres, self._boxes).min(axis=1, initial=np.inf) > RADIUS_MM + _CLEAR_MM
-        fits &= _point_distance(centres, self._taken).min(axis=1, initial=np.inf) > 2 * RADIUS_MM + _CLEAR_MM
-        fits &= _distance(centres, self._leaders)[0].min(axis=1, initial=np.inf) > RADIUS_MM + 0.5
-        for t in np.linspace(0.0, 1.0, _STEPS):
-            on_leader = starts + (centres - starts) * t
-            fits &= _point_distance(on_leader, self._taken).min(axis=1, initial=np.inf) > RADIUS_MM + 0.5
-            fits &= _box_distance(on_leader, self._boxes).min(axis=1, initial=np.inf) > 0.4
+        sheet, r = self._sheet, RADIUS_MM + 0.3
+        fits = (x > sheet.left + r) & (x < sheet.right - r) & (y > sheet.bottom + r) & (y < sheet.top - r)
+        fits &= (_box_distance(centres, self._boxes) > RADIUS_MM + _CLEAR_MM).all(axis=1)
+        fits &= (_point_distance(centres, self._taken) > 2 * RADIUS_MM + _CLEAR_MM).all(axis=1)
+        fits &= (_distance(centres, self._leaders)[0] > RADIUS_MM + 0.5).all(axis=1)
+        leaders = np.hstack([starts, centres])
+        fits &= (_distance(self._taken, leaders)[0] > RADIUS_MM + 0.5).all(axis=0)
+        for t in (0.1, 0.3, 0.5):
+            fits &= (_box_distance(starts + (centres - starts) * t, self._boxes) > 0.4).all(axis=1)
         return fits
 
-    def _cost(self, centres: Array, starts: Array) -> Array:
+    def _cost(self, pipe: Labelled, centres: Array, starts: Array) -> Array:
         """How much a balloon and its leader lie on other things."""
-        apart = _distance(centres, self._bars)[0] - self._bar_radius
-        cost = np.clip(RADIUS_MM + _CLEAR_MM - apart, 0.0, 3.0).sum(axis=1) * 3.0
-        lines = _distance(centres, self._lines)[0]
-        cost += (lines < RADIUS_MM + 0.4).sum(axis=1) * 2.0
-        for t in np.linspace(0.25, 1.0, _STEPS):
-            on_leader = starts + (centres - starts) * t
-            cost += ((_distance(on_leader, self._bars)[0] - self._bar_radius) < 0.0).sum(axis=1) * 0.35
-        return cost + _crossings(starts, centres, self._leaders) * 6.0
+        clear = _distance(centres, self._bars)[0] - self._radius
+        cost: Array = 3.0 * np.clip(RADIUS_MM + _CLEAR_MM - clear, 0.0, 3.0).sum(axis=1)
+        cost += 2.0 * (_distance(centres, self._lines)[0] < RADIUS_MM + 0.4).sum(axis=1)
+        cost += 1.5 * _crossings(starts, centres, self._bars[self._pipe & (self._part != pipe.part)])
+        cost += 1.0 * _crossings(starts, centres, self._lines)
+        cost += 6.0 * _crossings(starts, centres, self._leaders)
+        return cost
 
 
 def _pair(point: Array) -> Point:
     return float(point[0]), float(point[1])
 
 
-def _along(path: Array, t: float) -> Array:
-    """The point a fraction `t` along a path, shape (3,)."""
-    steps = np.hypot(*(path[1:, :2] - path[:-1, :2]).T)
-    reached = np.concatenate([[0.0], np.cumsum(steps)])
-    want = t * reached[-1]
-    return np.array([np.interp(want, reached, path[:, k]) for k in range(3)])
+def _along(path: Array, places: Sequence[float]) -> Array:
+    """The points at those fractions along a path, shape (n, 3)."""
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*(path[1:, :2] - path[:-1, :2]).T))])
+    wanted = np.array(places) * reached[-1]
+    return np.column_stack([np.interp(wanted, reached, path[:, k]) for k in range(3)])
 
 
 def _distance(points: Array, segments: Array) -> tuple[Array, Array]:
     """Distance of each point to each segment (x1, y1, x2, y2), and where along it, both shape (points, segments)."""
-    a, d = segments[:, :2], segments[:, 2:] - segments[:, :2]
-    off = points[:, None, :] - a[None]
-    where = np.clip((off * d[None]).sum(axis=2) / np.maximum((d**2).sum(axis=1), 1e-12), 0.0, 1.0)
-    gap = off - where[..., None] * d[None]
-    return np.hypot(gap[..., 0], gap[..., 1]), where
+    ax, ay = segments[:, 0], segments[:, 1]
+    dx, dy = segments[:, 2] - ax, segments[:, 3] - ay
+    x, y = points[:, None, 0] - ax, points[:, None, 1] - ay
+    where = np.clip((x * dx + y * dy) / np.maximum(dx * dx + dy * dy, 1e-12), 0.0, 1.0)
+    return np.hypot(x - where * dx, y - where * dy), where
 
 
 def _point_distance(points: Array, others: Array) -> Array:
@@ -206,15 +218,14 @@ def _box_distance(points: Array, boxes: Array) -> Array:
     return np.hypot(dx, dy)
 
 
-def _crossings(starts: Array, ends: Array, segments: Array) -> Array:
+def _crossings(starts: Array, ends: Array, segments: Array) -> NDArray[np.int64]:
     """How many of the segments each line from start to end crosses, shape (lines,)."""
-    if not len(segments):
-        return np.zeros(len(starts))
-    a, d = segments[None, :, :2], segments[None, :, 2:] - segments[None, :, :2]
-    p, e = starts[:, None], (ends - starts)[:, None]
-    cross = e[..., 0] * d[..., 1] - e[..., 1] * d[..., 0]
-    safe = np.where(np.abs(cross) > 1e-9, cross, np.inf)
-    off = a - p
-    s = (off[..., 0] * d[..., 1] - off[..., 1] * d[..., 0]) / safe
-    t = (off[..., 0] * e[..., 1] - off[..., 1] * e[..., 0]) / safe
-    return (np.isfinite(safe) & (s > 0) & (s < 1) & (t > 0) & (t < 1)).sum(axis=1)
+    ax, ay = segments[:, 0], segments[:, 1]
+    dx, dy = segments[:, 2] - ax, segments[:, 3] - ay
+    ex, ey = (ends - starts)[:, :1], (ends - starts)[:, 1:]
+    x, y = ax - starts[:, :1], ay - starts[:, 1:]
+    turn = ex * dy - ey * dx
+    along, across = x * dy - y * dx, x * ey - y * ex  # where they meet on either, times the turn
+    size = np.abs(turn)
+    meets = (along * turn > 0) & (across * turn > 0) & (np.abs(along) < size) & (np.abs(across) < size)
+    return np.count_nonzero(meets, axis=1)

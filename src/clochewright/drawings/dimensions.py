@@ -117,12 +117,13 @@ def chain(rule: Rule, points: Sequence[Point], texts: Sequence[str]) -> tuple[li
         if row == 0:
             marks.append(rule.text(middle, -_CLEAR_MM if rule.below else _CLEAR_MM, text))
             continue
-        high, cap = row * ROW_MM, CAP_HEIGHT * TEXT_MM
+        cap = CAP_HEIGHT * TEXT_MM
         gap = (gap_start + gap_end) / 2
         half = text_width_mm(text, TEXT_MM) / 2 - 1.0
         knee = min(max(gap, middle - half), middle + half)
-        marks.append(Line("dimension", (rule.at(gap), rule.at(knee, high - cap - 0.6))))
-        marks.append(rule.text(middle, high if rule.below else high - cap, text))
+        inner = row * ROW_MM - (cap if rule.below else 0.6)  # the text's nearer edge
+        marks.append(Line("dimension", (rule.at(gap), rule.at(knee, inner - 0.6))))
+        marks.append(rule.text(middle, inner + cap if rule.below else inner, text))
     return marks, max((row for row, _ in seats), default=0)
 
 
@@ -140,19 +141,31 @@ def _tick(rule: Rule, stop: float) -> Line:
 
 
 def _seat(stops: Sequence[float], texts: Sequence[str]) -> list[tuple[int, float]]:
-    """For each gap: the row of its text, 0 on the line itself, and where its middle stands [mm]."""
-    rows: list[list[tuple[float, float]]] = []
+    """For each gap: the row of its text, 0 on the line itself, and where its middle stands [mm].
+
+    Texts that don't fit their gaps take the nearest row where they cross neither a text nor a leader.
+    """
     seats = []
+    taken: list[tuple[int, float, float, float]] = []  # row, text from, text to, leader at
     for start, end, text in zip(stops, stops[1:], texts, strict=False):
         width = text_width_mm(text, TEXT_MM)
-        middle = (start + end) / 2
+        middle = gap = (start + end) / 2
         if width + _ROOM_MM <= end - start:
             seats.append((0, middle))
             continue
-        low, high = middle - width / 2 - _ROOM_MM, middle + width / 2 + _ROOM_MM
-        row = next((r for r, taken in enumerate(rows) if all(high <= p or low >= q for p, q in taken)), len(rows))
-        if row == len(rows):
-            rows.append([])
-        rows[row].append((low, high))
-        seats.append((row + 1, middle))
+        if width + _ROOM_MM < stops[-1] - stops[0]:  # between the outermost extension lines, if there is room
+            middle = min(max(middle, stops[0] + width / 2 + _CLEAR_MM), stops[-1] - width / 2 - _CLEAR_MM)
+        low, high = middle - width / 2 - _ROOM_MM / 2, middle + width / 2 + _ROOM_MM / 2
+
+        def free(row: int, low: float = low, high: float = high, gap: float = gap) -> bool:
+            return all(
+                (other != row or high <= left or low >= right)
+                and (other <= row or not low < leader < high)
+                and (other >= row or not left < gap < right)
+                for other, left, right, leader in taken
+            )
+
+        row = next(row for row in range(1, len(texts) + 2) if free(row))
+        taken.append((row, low, high, gap))
+        seats.append((row, middle))
     return seats

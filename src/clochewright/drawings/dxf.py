@@ -1,24 +1,29 @@
-"""Drawings as DXF: lines and lettering at true size, on layers named for what they show."""
+"""Drawings as DXF: lines and lettering at true size, on layers named for what they show.
+
+The file's frame (header, layers, lettering styles) is `blank.dxf`, an empty drawing made once with ezdxf by
+`tests/drawings/blank_dxf.py` and checked against the pens by the tests. The entities are written here, straight from
+the marks (AutoCAD 2010 DXF reference, ENTITIES section): loading ezdxf would take longer than the whole job.
+"""
 
 from __future__ import annotations
 
-import io
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
 
-from clochewright.drawings.lettering import CAP_HEIGHT, FONT_FILES
-from clochewright.drawings.marks import Circle, Drawing, Line, Point, Text
-from clochewright.drawings.pens import LAYERS, PENS
+from clochewright.drawings.lettering import CAP_HEIGHT
+from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
+from clochewright.drawings.pens import PENS
 
-if TYPE_CHECKING:
-    from ezdxf.document import Drawing as Document
-    from ezdxf.layouts import Modelspace
-
+_BLANK = Path(__file__).with_name("blank.dxf")
 _MM_TO_UNIT = {"inch": 1 / 25.4, "mm": 1.0}
-_INSUNITS = {"inch": 1, "mm": 4}  # group code 70 values of $INSUNITS, DXF reference
+_INSUNITS = {"inch": 1, "mm": 4}  # $INSUNITS, DXF reference, HEADER section
 _MEASUREMENT = {"inch": 0, "mm": 1}
 _STYLES = {"regular": "lettering", "bold": "lettering bold", "italic": "lettering italic"}
-_LAYER_COLOURS = {"pipe": 7, "fitting": 94, "dimension": 8, "mark": 30, "bed": 33}  # numbers of the DXF colour table
-_LINE_WEIGHTS = (5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70)  # allowed by DXF [1/100 mm]
+_ANCHORS = {"start": 0, "middle": 1, "end": 2}  # group 72 of TEXT
+_FIRST_HANDLE = 0x1000  # well above those in the blank
+
+Tags = list[tuple[int, str | int | float]]
 
 
 def write_dxf(drawing: Drawing) -> bytes:
@@ -26,62 +31,90 @@ def write_dxf(drawing: Drawing) -> bytes:
 
     Tints are left out: lines that something covers are cut already, and a plotter or a CAD program wants lines.
     """
-    import ezdxf
-
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock and no random ids: same drawing, same bytes
-    try:
-        document = ezdxf.new("R2010")
-        _set_up(document, drawing)
-        factor = drawing.scale * _MM_TO_UNIT[drawing.units]
-        _draw(document.modelspace(), drawing, factor)
-        stream = io.StringIO(newline="")
-        document.write(stream)
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
-    return stream.getvalue().encode("utf-8")
-
-
-def _set_up(document: Document, drawing: Drawing) -> None:
-    document.units = _INSUNITS[drawing.units]
-    document.header["$MEASUREMENT"] = _MEASUREMENT[drawing.units]
-    for face, name in _STYLES.items():
-        document.styles.add(name, font=FONT_FILES[face].name)
-    for name in LAYERS:
-        widths = [pen.width_mm for pen in PENS.values() if pen.layer == name]
-        weight = min(_LINE_WEIGHTS, key=lambda w: abs(w - 100 * max(widths)))
-        document.layers.add(name, color=_LAYER_COLOURS[name], lineweight=weight)
-
-
-def _draw(space: Modelspace, drawing: Drawing, factor: float) -> None:
-    def true(point: Point) -> Point:
-        return round(point[0] * factor, 6), round(point[1] * factor, 6)
-
+    factor = drawing.scale * _MM_TO_UNIT[drawing.units]
+    space = _space_handle()
+    entities: list[str] = []
+    handle = _FIRST_HANDLE
     for mark in drawing.marks:
-        layer = {"layer": PENS[mark.pen].layer}
-        if isinstance(mark, Line):
-            if len(mark.points) == 2:
-                space.add_line(true(mark.points[0]), true(mark.points[1]), dxfattribs=layer)
-            else:
-                space.add_lwpolyline([true(p) for p in mark.points], close=mark.closed, dxfattribs=layer)
-        elif isinstance(mark, Circle):
-            space.add_circle(true(mark.centre), round(mark.radius_mm * factor, 6), dxfattribs=layer)
-        elif isinstance(mark, Text):
-            _letter(space, mark, true(mark.at), factor)
+        for kind, tags in _entity(mark, factor):
+            head: Tags = [(0, kind), (5, f"{handle:X}"), (330, space), (100, "AcDbEntity"), (8, PENS[mark.pen].layer)]
+            entities += [_group(code, value) for code, value in (*head, *tags)]
+            handle += 1
+    width, height = drawing.width_mm * factor, drawing.height_mm * factor
+    text = _blank()
+    for anchor, code, value in (
+        ("$INSUNITS", 70, _INSUNITS[drawing.units]),
+        ("$MEASUREMENT", 70, _MEASUREMENT[drawing.units]),
+        ("$HANDSEED", 5, f"{handle:X}"),
+        ("$EXTMIN", 10, 0.0),
+        ("$EXTMIN", 20, 0.0),
+        ("$EXTMAX", 10, width),
+        ("$EXTMAX", 20, height),
+        ("*Active", 12, width / 2),  # what a program shows first: the whole sheet
+        ("*Active", 22, height / 2),
+        ("*Active", 40, max(height, width * 0.6)),
+    ):
+        text = _put(text, anchor, code, value)
+    place = text.index("ENTITIES\n") + len("ENTITIES\n")
+    return "".join((text[:place], *entities, text[place:])).encode("utf-8")
 
 
-def _letter(space: Modelspace, mark: Text, at: Point, factor: float) -> None:
-    from ezdxf.enums import TextEntityAlignment
+@cache
+def _blank() -> str:
+    return _BLANK.read_text(encoding="utf-8")
 
-    anchor = {
-        "start": TextEntityAlignment.LEFT,
-        "middle": TextEntityAlignment.CENTER,
-        "end": TextEntityAlignment.RIGHT,
-    }[mark.anchor]
-    entity = space.add_text(
-        mark.text,
-        height=round(CAP_HEIGHT * mark.size_mm * factor, 6),
-        rotation=mark.turn_deg,
-        dxfattribs={"layer": PENS[mark.pen].layer, "style": _STYLES[mark.face]},
-    )
-    entity.set_placement(at, align=anchor)
+
+@cache
+def _space_handle() -> str:
+    """Handle of the block record that owns what is drawn."""
+    text = _blank()
+    record = text.index("*Model_Space", text.index("\nBLOCK_RECORD\n"))
+    start = text.rindex("\n  5\n", 0, record) + len("\n  5\n")
+    return text[start : text.index("\n", start)]
+
+
+def _entity(mark: Mark, factor: float) -> Iterator[tuple[str, Tags]]:
+    """The mark as a kind of entity and its own groups, at true size."""
+    if isinstance(mark, Area):
+        return
+    if isinstance(mark, Line) and len(mark.points) == 2:
+        (x1, y1), (x2, y2) = mark.points
+        yield "LINE", [(100, "AcDbLine"), *_at(10, x1, y1, factor), *_at(11, x2, y2, factor)]
+    elif isinstance(mark, Line):
+        corners = [(code, v * factor) for x, y in mark.points for code, v in ((10, x), (20, y))]
+        yield "LWPOLYLINE", [(100, "AcDbPolyline"), (90, len(mark.points)), (70, int(mark.closed)), *corners]
+    elif isinstance(mark, Circle):
+        yield "CIRCLE", [(100, "AcDbCircle"), *_at(10, *mark.centre, factor), (40, mark.radius_mm * factor)]
+    elif isinstance(mark, Text):
+        at = _at(10, *mark.at, factor)
+        yield (
+            "TEXT",
+            [
+                (100, "AcDbText"),
+                *at,
+                (40, CAP_HEIGHT * mark.size_mm * factor),
+                (1, mark.text),
+                (50, mark.turn_deg),
+                (7, _STYLES[mark.face]),
+                (72, _ANCHORS[mark.anchor]),
+                *((code + 1, value) for code, value in at),
+                (100, "AcDbText"),
+            ],
+        )
+
+
+def _at(code: int, x: float, y: float, factor: float) -> Tags:
+    return [(code, x * factor), (code + 10, y * factor), (code + 20, 0.0)]
+
+
+def _group(code: int, value: str | int | float) -> str:
+    shown = f"{value:.6f}" if isinstance(value, float) else value
+    return f"{code:>3}\n{shown}\n"
+
+
+def _put(text: str, anchor: str, code: int, value: str | int | float) -> str:
+    """The text with another value in the first group `code` after `anchor`."""
+    head = f"\n{code:>3}\n"
+    start = text.index(head, text.index(anchor))
+    end = text.index("\n", start + len(head))
+    return f"{text[: start + 1]}{_group(code, value)}{text[end + 1 :]}"

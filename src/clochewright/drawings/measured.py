@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from clochewright.drawings.dimensions import (
     ROW_MM,
+    TEXT_MM,
     Rule,
     chain,
     dimension,
@@ -35,55 +37,67 @@ def _over_all(length_m: float, units: Units) -> str:
 
 
 def plan_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -> list[Mark]:
-    """Along the bed: where bents and braces stand, base and over all; across it: base and over all."""
+    """Along the bed: where the fittings stand on each side rail, base and over all; across it: base and over all."""
     near, far = -frame.base_width_m / 2, frame.base_width_m / 2
-    marks, low = _stops(frame, placing, list(frame.stations_m), near, level_below(around.bottom - _FIRST_MM), units)
-    low -= ROW_MM
     left, right = -frame.base_length_m / 2, frame.base_length_m / 2
-    if len(frame.stations_m) > 2:
+    near_stops, far_stops = _on_rail(frame, near), _on_rail(frame, far)
+    marks, rows = _stops(placing, near_stops, near, level_below(around.bottom - _FIRST_MM), units)
+    low = around.bottom - _FIRST_MM - (rows + 1) * ROW_MM
+    if len(near_stops) > 2:
         ends = (placing.point((left, near, 0.0)), placing.point((right, near, 0.0)))
         marks += dimension(level_below(low), *ends, _centres(frame.base_length_m, units))
         low -= ROW_MM
     ends = (placing.point((-frame.length_m / 2, near, 0.0)), placing.point((frame.length_m / 2, near, 0.0)))
     marks += dimension(level_below(low), *ends, _over_all(frame.length_m, units))
-    braces = sorted({round((p.path_m[0][0] + p.path_m[-1][0]) / 2, 5) for p in frame.pipes if p.role == "brace"})
-    if braces:
-        marks += _stops(frame, placing, braces, far, level_above(around.top + _FIRST_MM), units)[0]
-    across = placing.point((right, near, 0.0)), placing.point((right, far, 0.0))
-    marks += dimension(upright_right(around.right + _FIRST_MM), *across, _centres(frame.base_width_m, units))
+    if any(abs(a - b) > _SAME_M for a, b in zip(near_stops, far_stops, strict=False)):
+        marks += _stops(placing, far_stops, far, level_above(around.top + _FIRST_MM), units)[0]
+    across = placing.point((left, near, 0.0)), placing.point((left, far, 0.0))
+    marks += dimension(upright_left(around.left - _FIRST_MM), *across, _centres(frame.base_width_m, units))
     hubs = placing.point((right, -frame.width_m / 2, 0.0)), placing.point((right, frame.width_m / 2, 0.0))
-    marks += dimension(upright_right(around.right + _FIRST_MM + ROW_MM), *hubs, _over_all(frame.width_m, units))
+    marks += dimension(upright_right(around.right + _FIRST_MM), *hubs, _over_all(frame.width_m, units))
     return marks
 
 
-def _stops(
-    frame: Frame, placing: Placing, stops_m: list[float], y_m: float, rule: Rule, units: Units
-) -> tuple[list[Mark], float]:
-    """A chain from corner to corner by way of the stops; with it, how low (or high) on paper it reaches [mm]."""
+def _on_rail(frame: Frame, y_m: float) -> list[float]:
+    """Where fittings stand along the side rail at `y_m`, its corners included, from the front [m]."""
     ends = [-frame.base_length_m / 2, frame.base_length_m / 2]
-    along: list[float] = []
-    for x in sorted([*ends, *stops_m]):
-        if not along or x - along[-1] > _SAME_M:
-            along.append(x)
-    points = [placing.point((x, y_m, 0.0)) for x in along]
-    texts = [_centres(b - a, units) for a, b in zip(along, along[1:], strict=False)]
-    marks, rows = chain(rule, points, texts)
-    return marks, rule.at(0.0, rows * ROW_MM)[1]
+    low_m = min((fitting.position_m[2] for fitting in frame.fittings), default=0.0)
+    on_rail = [
+        fitting.position_m[0]
+        for fitting in frame.fittings
+        if abs(fitting.position_m[1] - y_m) < _SAME_M and fitting.position_m[2] - low_m < _SAME_M
+    ]
+    stops: list[float] = []
+    for x in sorted([*ends, *on_rail]):
+        if not stops or x - stops[-1] > _SAME_M:
+            stops.append(x)
+    return stops
+
+
+def _stops(placing: Placing, stops_m: list[float], y_m: float, rule: Rule, units: Units) -> tuple[list[Mark], int]:
+    """A chain from stop to stop along a rail; with it, how many rows it takes beyond its own."""
+    points = [placing.point((x, y_m, 0.0)) for x in stops_m]
+    texts = [_centres(b - a, units) for a, b in pairwise(stops_m)]
+    return chain(rule, points, texts)
 
 
 def side_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -> list[Mark]:
     """Along the bed: over all; up: rim to the ridge's centre line and to the top."""
     ends = placing.point((-frame.length_m / 2, 0.0, 0.0)), placing.point((frame.length_m / 2, 0.0, 0.0))
     marks = dimension(level_below(around.bottom - _FIRST_MM), *ends, _over_all(frame.length_m, units))
-    x = frame.base_length_m / 2
-    rim = placing.point((frame.length_m / 2, 0.0, 0.0))
-    ridge = placing.point((x, 0.0, frame.ridge_height_m))
-    top = placing.point((x, 0.0, frame.height_m))
-    at = around.right + _FIRST_MM
+    left, right = -frame.base_length_m / 2, frame.base_length_m / 2
     marks += dimension(
-        upright_right(at), rim, ridge, f"{show_length(frame.ridge_height_m, units)} to ridge centre"
+        upright_left(around.left - _FIRST_MM),
+        placing.point((-frame.length_m / 2, 0.0, 0.0)),
+        placing.point((left, 0.0, frame.ridge_height_m)),
+        f"{show_length(frame.ridge_height_m, units)} to ridge centre",
     )
-    marks += dimension(upright_right(at + ROW_MM), rim, top, f"{show_length(frame.height_m, units)} to top")
+    marks += dimension(
+        upright_right(around.right + _FIRST_MM),
+        placing.point((frame.length_m / 2, 0.0, 0.0)),
+        placing.point((right, 0.0, frame.height_m)),
+        f"{show_length(frame.height_m, units)} to top",
+    )
     return marks
 
 
@@ -133,7 +147,7 @@ def _pitch(foot: Point, pitch_deg: float) -> list[Mark]:
         (foot[0] + radius * math.cos(a), foot[1] + radius * math.sin(a))
         for a in (math.radians(pitch_deg) * k / steps for k in range(steps + 1))
     )
-    middle = math.radians(pitch_deg) * 0.5
-    size = 3.7
-    at = foot[0] + (radius + 1.5) * math.cos(middle), foot[1] + (radius + 1.5) * math.sin(middle) - CAP_HEIGHT * size / 2
-    return [Line("dimension", arc), Text("dimension", at, show_angle(pitch_deg), size)]
+    middle, beyond = math.radians(pitch_deg) / 2, radius + 1.5
+    x, y = foot[0] + beyond * math.cos(middle), foot[1] + beyond * math.sin(middle)
+    at = (x, y - CAP_HEIGHT * TEXT_MM / 2)
+    return [Line("dimension", arc), Text("dimension", at, show_angle(pitch_deg), TEXT_MM)]

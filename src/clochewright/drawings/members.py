@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -41,7 +42,8 @@ class Placing:
 
     def place(self, points_m: Array) -> Array:
         """Points in space, shape (n, 3) [m], as (right, up, toward) on paper, same shape [mm]."""
-        return self.view.project(points_m) * self.mm_per_m + np.array([*self.origin_mm, 0.0])
+        placed: Array = self.view.project(points_m) * self.mm_per_m + np.array([*self.origin_mm, 0.0])
+        return placed
 
     def point(self, at_m: Vec) -> Point:
         """One point in space [m] on paper [mm]."""
@@ -49,14 +51,22 @@ class Placing:
         return x, y
 
 
-def frame_solids(frame: Frame, placing: Placing) -> list[Solid]:
-    """Every pipe and fitting of the frame as solids on paper, pipes from socket mouth to socket mouth."""
-    fittings = {fitting.id: fitting for fitting in frame.fittings}
+def frame_solids(frame: Frame, placing: Placing, *, fade_behind_m: float | None = None) -> list[Solid]:
+    """Every pipe and fitting of the frame as solids on paper, pipes from socket mouth to socket mouth.
+
+    What lies farther than `fade_behind_m` behind the frame's middle [m] is drawn with lighter pens; nothing, if None.
+    """
+    toward = np.array(placing.view.toward)
+
+    def pen(name: str, points_m: Array) -> str:
+        far = fade_behind_m is not None and float((points_m @ toward).mean()) < -fade_behind_m
+        return f"{name}-behind" if far else name
+
     solids: list[Solid] = []
     for pipe in frame.pipes:
-        solids += _pipe_solids(pipe, frame.pipe_outside_diameter_m, placing)
-    for fitting in fittings.values():
-        solids += _fitting_solids(fitting, placing)
+        solids += _pipe_solids(pipe, pen("pipe", np.array(pipe.path_m)), frame.pipe_outside_diameter_m, placing)
+    for fitting in frame.fittings:
+        solids += _fitting_solids(fitting, pen("fitting", np.array([fitting.position_m])), placing)
     return solids
 
 
@@ -80,7 +90,7 @@ def _shorten(path: Array, by_m: float) -> Array:
     return path[:0]
 
 
-def _pipe_solids(pipe: Pipe, diameter_m: float, placing: Placing) -> Iterator[Solid]:
+def _pipe_solids(pipe: Pipe, pen: str, diameter_m: float, placing: Placing) -> Iterator[Solid]:
     path = seen_path_m(pipe)
     if len(path) < 2:
         return
@@ -92,7 +102,7 @@ def _pipe_solids(pipe: Pipe, diameter_m: float, placing: Placing) -> Iterator[So
         tilted = abs(along[2]) > _LEVEL * np.linalg.norm(along)
         yield bar(
             pipe.id,
-            "pipe",
+            pen,
             points[k],
             points[k + 1],
             radius_mm,
@@ -102,16 +112,14 @@ def _pipe_solids(pipe: Pipe, diameter_m: float, placing: Placing) -> Iterator[So
         )
 
 
-def _fitting_solids(fitting: Fitting, placing: Placing) -> Iterator[Solid]:
+def _fitting_solids(fitting: Fitting, pen: str, placing: Placing) -> Iterator[Solid]:
     centre_m = np.array(fitting.position_m)
     faces = [centre_m + np.array(port.direction) * port.centre_to_face_m for port in fitting.ports]
     points = placing.place(np.array([centre_m, *faces]))
     radius_mm = fitting.hub_diameter_m / 2 * placing.mm_per_m
-    yield ball(fitting.id, "fitting", points[0], radius_mm, weld=fitting.id)
+    yield ball(fitting.id, pen, points[0], radius_mm, weld=fitting.id)
     for face in points[1:]:
-        yield bar(
-            fitting.id, "fitting", points[0], face, radius_mm, start_cap=False, end_cap=True, weld=fitting.id
-        )
+        yield bar(fitting.id, pen, points[0], face, radius_mm, start_cap=False, end_cap=True, weld=fitting.id)
 
 
 def bed_marks(bed: BedBox, placing: Placing) -> list[Mark]:
@@ -148,8 +156,9 @@ def _ring(half_length_m: float, half_width_m: float) -> Array:
 
 def _outward(ring: Array, k: int) -> Array:
     """Unit normal of side k of a ring, pointing out of it, shape (3,)."""
-    side = ring[(k + 1) % 4] - ring[k]
-    return np.array([side[1], -side[0], 0.0]) / np.linalg.norm(side)
+    x, y, _ = (ring[(k + 1) % 4] - ring[k]).tolist()
+    length = math.hypot(x, y)
+    return np.array([y / length, -x / length, 0.0])
 
 
 def _wall(ring: Array, k: int, height_m: float) -> Array:

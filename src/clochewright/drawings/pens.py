@@ -16,9 +16,11 @@ TERRACOTTA = "#a23f22"
 EARTH = "#8a7358"
 PAPER = "#ffffff"
 PALE_MOSS = "#dfe9d0"
+FAR_INK = "#7a858c"
+FAINT_MOSS = "#eff4e8"
 PALE_CLAY = "#f6e2d8"
 PALE_TIMBER = "#f3eadb"
-PALE_SOIL = "#e6ddcd"
+PALE_SOIL = "#eee7da"
 FAINT = "#f4f5f3"
 
 LAYERS = ("pipe", "fitting", "dimension", "mark", "bed")
@@ -41,6 +43,8 @@ _PENS = (
     Pen("soil", "bed", 0.18, EARTH, PALE_SOIL),
     Pen("pipe", "pipe", 0.35, INK, PAPER),
     Pen("fitting", "fitting", 0.5, INK, PALE_MOSS),
+    Pen("pipe-behind", "pipe", 0.2, FAR_INK, PAPER),
+    Pen("fitting-behind", "fitting", 0.25, FAR_INK, FAINT_MOSS),
     Pen("dimension", "dimension", 0.18, SLATE),
     Pen("tick", "dimension", 0.45, SLATE),
     Pen("leader", "mark", 0.18, TERRACOTTA, TERRACOTTA),

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from clochewright.frame import Vec
 
 Array = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +25,10 @@ class View:
     up: Vec
     toward: Vec
 
-    @property
-    def turn(self) -> Array:
-        """Rows right, up and toward, shape (3, 3)."""
-        return np.array([self.right, self.up, self.toward])
-
     def project(self, points_m: Array) -> Array:
         """Points in space, shape (n, 3) [m], as (right, up, toward) [m], same shape."""
-        return points_m @ self.turn.T
+        turned: Array = points_m @ np.array([self.right, self.up, self.toward]).T
+        return turned
 
 
 def _three_quarter(around_deg: float, above_deg: float) -> View:

@@ -14,11 +14,11 @@ from clochewright.measures import Units, foot
 TITLE_MM = 5.2
 NOTE_MM = 3.5
 MARGIN_MM = 4.0
-HEADING_MM = 15.0  # kept for title and note at the top
+HEADING_MM = 18.0  # kept for title and note at the top
 
 # One to so many: whole parts of an inch to the foot, and the usual metric steps. Common practice, no source.
 SCALES = {
-    "inch": (2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 16.0, 20.0, 24.0, 32.0, 40.0, 48.0, 64.0, 96.0, 128.0, 192.0),
+    "inch": (2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 28.0, 32.0, 40.0, 48.0, 64.0, 96.0, 128.0, 192.0),
     "mm": (2.0, 2.5, 4.0, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0),
 }
 
@@ -43,9 +43,11 @@ class Box:
         return self.top - self.bottom
 
 
-def box_around(marks: Iterable[Mark]) -> Box:
-    """The smallest box that holds all marks, lettering and circles included."""
+def box_around(marks: Iterable[Mark], also: Box | None = None) -> Box:
+    """The smallest box that holds all marks, lettering and circles included, and another box."""
     points = [point for mark in marks for point in _extent(mark)]
+    if also:
+        points += [(also.left, also.bottom), (also.right, also.top)]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return Box(min(xs), min(ys), max(xs), max(ys))
 

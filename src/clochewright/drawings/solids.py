@@ -1,8 +1,8 @@
 """Round bars and boards on their way to paper: outlines, which lies in front, and what stays visible.
 
 Each solid is drawn as a convex outline, in millimetres on paper. Which of two solids lies in front is found where
-their centre lines cross or come nearest, so long pipes need no cutting up. Lines are then cut where a solid in front covers
-them: every writer gets the visible lines only, and nothing rests on one thing being painted over another.
+their centre lines cross or come nearest, so long pipes need no cutting up. Lines are then cut where a solid in front
+covers them: every writer gets the visible lines only, and nothing rests on one thing being painted over another.
 """
 
 from __future__ import annotations
@@ -11,23 +11,32 @@ import heapq
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from clochewright.drawings.marks import Area, Line, Mark, Point
-from clochewright.drawings.projection import Array
+from clochewright.drawings.projection import Array, Flags
 
 _INSIDE_MM = 0.03  # how far within an outline a line must run to be covered by it
-_ROUND_STEPS = 7  # corners in half an ellipse
+_SPECK_MM = 0.12  # shorter bits of line are left out
+_CLEARLY = 0.3  # of its radius: a socket this far in front of another shows its whole rim
+_ROUND_STEPS = 6  # corners in half an ellipse
 _FLAT = 0.03  # a bar this near to the paper's plane [sine] has straight ends
+_HALF_ROUND = tuple(
+    (math.cos(a), math.sin(a)) for a in (math.pi * (k / _ROUND_STEPS - 0.5) for k in range(_ROUND_STEPS + 1))
+)
+_HALF_FLAT = ((0.0, -1.0), (0.0, 1.0))
+_RING = tuple((math.cos(a), math.sin(a)) for a in (math.tau * k / 20 for k in range(20)))
 
 
 @dataclass(frozen=True, slots=True)
 class Solid:
     """A convex thing on paper.
 
-    `start` and `end` are its centre line as (right, up, toward) [mm]; `outline` its silhouette and `edges` the lines to
-    draw. Solids of one `weld` are one casting: where neither lies clearly in front, they lose the lines between them.
+    `start` and `end` are its centre line as (right, up, toward) [mm]; `outline` its silhouette, `sides` and `rims` the
+    lines to draw. Solids of one `weld` are one casting: their sides run only where the casting as a whole ends.
     """
 
     part: str
@@ -36,7 +45,8 @@ class Solid:
     end: tuple[float, float, float]
     radius_mm: float
     outline: tuple[Point, ...]
-    edges: tuple[tuple[Point, ...], ...]
+    sides: tuple[tuple[Point, ...], ...]
+    rims: tuple[tuple[Point, ...], ...] = ()
     weld: str = ""
 
 
@@ -51,40 +61,26 @@ def bar(
     ax, ay = (float(along[0]) / flat, float(along[1]) / flat) if flat > 1e-9 else (1.0, 0.0)
     depth = radius_mm * abs(lean) if abs(lean) > _FLAT else 0.0
 
-    def rim(centre: Array, outward: int, full: bool = False) -> tuple[Point, ...]:
-        """Half the end's ellipse, from the bar's right side to its left about `outward`, or all of it."""
-        steps = (2 if full else 1) * (_ROUND_STEPS if depth or full else 1)
-        turn = math.tau if full else math.pi
-        angles = [-math.pi / 2 + turn * k / steps for k in range(steps + 1)]
-        return tuple(
-            (
-                float(centre[0]) + outward * (math.cos(a) * depth * ax - math.sin(a) * radius_mm * ay),
-                float(centre[1]) + outward * (math.cos(a) * depth * ay + math.sin(a) * radius_mm * ax),
-            )
-            for a in angles
-        )
-
-    far, near = rim(end, 1), rim(start, -1)
-    edges = [(near[-1], far[0]), (far[-1], near[0])] if flat > 1e-9 else []
-    for centre, outward, half, wanted, faces_eye in (
-        (start, -1, near, start_cap, lean < -_FLAT),
-        (end, 1, far, end_cap, lean > _FLAT),
-    ):
-        if wanted:
-            edges.append(rim(centre, outward, full=True) if faces_eye else half)
-    return Solid(part, pen, _triple(start), _triple(end), radius_mm, far + near, tuple(edges), weld)
+    # Half an ellipse about each end: its axes lie across the bar and, shortened by the lean, along it.
+    half = _HALF_ROUND if depth else _HALF_FLAT
+    x1, y1, x2, y2 = float(start[0]), float(start[1]), float(end[0]), float(end[1])
+    bow = [(c * depth * ax - s * radius_mm * ay, c * depth * ay + s * radius_mm * ax) for c, s in half]
+    far = tuple((x2 + u, y2 + v) for u, v in bow)
+    near = tuple((x1 - u, y1 - v) for u, v in bow)
+    rims = []
+    if start_cap:
+        rims.append((*near, *((x1 + u, y1 + v) for u, v in bow[1:])) if lean < -_FLAT else near)
+    if end_cap:
+        rims.append((*far, *((x2 - u, y2 - v) for u, v in bow[1:])) if lean > _FLAT else far)
+    sides = ((near[-1], far[0]), (far[-1], near[0])) if flat > 1e-9 else ()
+    return Solid(part, pen, _triple(start), _triple(end), radius_mm, far + near, sides, tuple(rims), weld)
 
 
 def ball(part: str, pen: str, centre: Array, radius_mm: float, weld: str = "") -> Solid:
     """A ball about `centre`, (right, up, toward) [mm]."""
-    steps = 4 * _ROUND_STEPS
-    x, y = float(centre[0]), float(centre[1])
-    ring = tuple(
-        (x + radius_mm * math.cos(math.tau * k / steps), y + radius_mm * math.sin(math.tau * k / steps))
-        for k in range(steps)
-    )
     at = _triple(centre)
-    return Solid(part, pen, at, at, radius_mm, ring, ((*ring, ring[0]),), weld)
+    ring = tuple((at[0] + radius_mm * c, at[1] + radius_mm * s) for c, s in _RING)
+    return Solid(part, pen, at, at, radius_mm, ring, ((*ring, ring[0]),), (), weld)
 
 
 def _triple(point: Array) -> tuple[float, float, float]:
@@ -108,45 +104,56 @@ def draw_solids(solids: Sequence[Solid]) -> list[Mark]:
 
 def _in_front(solids: Sequence[Solid]) -> Array:
     """How far solid i lies in front of solid j where they meet on paper [mm], shape (n, n); 0 where they don't."""
-    a = np.array([s.start for s in solids])
-    b = np.array([s.end for s in solids])
-    d = b - a
+    starts = np.array([s.start for s in solids])
+    ends = np.array([s.end for s in solids])
     radius = np.array([s.radius_mm for s in solids])
-    n = len(solids)
-    flat2 = np.maximum((d[:, :2] ** 2).sum(axis=1), 1e-12)
+    low, high = np.minimum(starts, ends) - radius[:, None], np.maximum(starts, ends) + radius[:, None]
+    near = (low[:, None, 0] < high[:, 0]) & (low[:, None, 1] < high[:, 1])
+    i, j = np.nonzero(np.triu(near & near.T, 1))
 
-    def nearest_on(points: Array) -> Array:
-        """Where along each solid j (columns) the points of solid i (rows) come nearest, 0 to 1."""
-        off = points[:, None, :2] - a[None, :, :2]
-        return np.clip((off * d[None, :, :2]).sum(axis=2) / flat2[None, :], 0.0, 1.0)
-
-    zero, one = np.zeros((n, n)), np.ones((n, n))
-    from_a, from_b = nearest_on(a), nearest_on(b)
-    pairs = [(zero, from_a), (one, from_b), (from_a.T, zero), (from_b.T, one)]
-    # Where the two centre lines cross, if they do.
-    cross = d[:, None, 0] * d[None, :, 1] - d[:, None, 1] * d[None, :, 0]
-    safe = np.where(np.abs(cross) > 1e-9, cross, np.inf)
-    off = a[None, :, :2] - a[:, None, :2]
-    s = (off[..., 0] * d[None, :, 1] - off[..., 1] * d[None, :, 0]) / safe
-    t = (off[..., 0] * d[:, None, 1] - off[..., 1] * d[:, None, 0]) / safe
-    crosses = np.isfinite(safe) & (s >= 0) & (s <= 1) & (t >= 0) & (t <= 1)
-    pairs.append((np.where(crosses, s, 0.0), np.where(crosses, t, from_a)))
-
-    best = np.full((n, n), np.inf)
-    ahead = np.zeros((n, n))
-    for s, t in pairs:
-        gap = a[:, None, :] + s[..., None] * d[:, None, :] - a[None, :, :] - t[..., None] * d[None, :, :]
-        apart = np.hypot(gap[..., 0], gap[..., 1])
+    a, d = starts[i].T, (ends - starts)[i].T  # the two centre lines of each pair: a + s d and b + t e
+    b, e = starts[j].T, (ends - starts)[j].T
+    zero, one = np.zeros(len(i)), np.ones(len(i))
+    meetings = [
+        (zero, _nearest(a, b, e)),
+        (one, _nearest(a + d, b, e)),
+        (_nearest(b, a, d), zero),
+        (_nearest(b + e, a, d), one),
+        _crossing(a, d, b, e),
+    ]
+    best = np.full(len(i), np.inf)
+    ahead = np.zeros(len(i))
+    for s, t in meetings:
+        gap = a + s * d - b - t * e
+        apart = np.hypot(gap[0], gap[1])
         nearer = apart < best - 1e-6
-        as_near = ~nearer & (apart < best + 1e-6) & (np.abs(gap[..., 2]) > np.abs(ahead))
-        ahead = np.where(nearer | as_near, gap[..., 2], ahead)
+        as_near = ~nearer & (apart < best + 1e-6) & (np.abs(gap[2]) > np.abs(ahead))
+        ahead = np.where(nearer | as_near, gap[2], ahead)
         best = np.where(nearer, apart, best)
     # Where they touch at one point (a pipe in its socket, two sockets of a fitting), the middles tell.
-    middle = (a[:, 2] + b[:, 2]) / 2
-    ahead = np.where(np.abs(ahead) > 1e-6, ahead, middle[:, None] - middle[None, :])
-    meet = best < radius[:, None] + radius[None, :]
-    np.fill_diagonal(meet, False)
-    return np.where(meet & (np.abs(ahead) > 1e-6), ahead, 0.0)
+    ahead = np.where(np.abs(ahead) > 1e-6, ahead, a[2] + d[2] / 2 - b[2] - e[2] / 2)
+    ahead = np.where((best < radius[i] + radius[j]) & (np.abs(ahead) > 1e-6), ahead, 0.0)
+    front = np.zeros((len(solids), len(solids)))
+    front[i, j], front[j, i] = ahead, -ahead
+    return front
+
+
+def _nearest(point: Array, start: Array, along: Array) -> Array:
+    """Where on each line (0 to 1) each point comes nearest on paper; all of shape (3, n)."""
+    length2 = np.maximum(along[0] ** 2 + along[1] ** 2, 1e-12)
+    where: Array = ((point[0] - start[0]) * along[0] + (point[1] - start[1]) * along[1]) / length2
+    return np.clip(where, 0.0, 1.0)
+
+
+def _crossing(a: Array, d: Array, b: Array, e: Array) -> tuple[Array, Array]:
+    """Where on each of two lines they cross on paper; where they don't, their starts."""
+    turn = d[0] * e[1] - d[1] * e[0]
+    crosses = np.abs(turn) > 1e-9
+    safe = np.where(crosses, turn, 1.0)
+    x, y = b[0] - a[0], b[1] - a[1]
+    s, t = (x * e[1] - y * e[0]) / safe, (x * d[1] - y * d[0]) / safe
+    crosses &= (s >= 0.0) & (s <= 1.0) & (t >= 0.0) & (t <= 1.0)
+    return np.where(crosses, s, 0.0), np.where(crosses, t, 0.0)
 
 
 def _back_to_front(front: Array, depths: Sequence[float]) -> list[int]:
@@ -173,61 +180,72 @@ def _back_to_front(front: Array, depths: Sequence[float]) -> list[int]:
     return order
 
 
-def _covers(solids: Sequence[Solid], front: Array, rank: Array) -> Array:
-    """Which solid's area (rows) takes away which solid's lines (columns), shape (n, n)."""
-    covers = rank[:, None] > rank[None, :]
+def _covers(solids: Sequence[Solid], front: Array, rank: NDArray[np.int64]) -> tuple[Flags, Flags]:
+    """Whose area (rows) takes away whose sides, and whose rims (columns); two tables, each of shape (n, n)."""
+    later = rank[:, None] > rank[None, :]
     names = {name: k for k, name in enumerate(dict.fromkeys(s.weld for s in solids if s.weld), start=1)}
     weld = np.array([names.get(s.weld, 0) for s in solids])
-    radius = np.array([s.radius_mm for s in solids])
     one_casting = (weld[:, None] == weld[None, :]) & (weld[:, None] > 0)
-    level = np.abs(front) < 0.6 * radius[:, None]
-    covers = covers | (one_casting & level)
-    np.fill_diagonal(covers, False)
-    return covers
+    np.fill_diagonal(one_casting, False)
+    radius = np.array([s.radius_mm for s in solids])
+    clearly = front > _CLEARLY * radius[:, None]
+    return later | one_casting, np.where(one_casting, clearly, later)
 
 
-def _visible(solids: Sequence[Solid], covers: Array) -> list[list[tuple[Point, ...]]]:
-    """The parts of each solid's edges that nothing covers."""
-    owner, starts, ends = [], [], []
+def _visible(solids: Sequence[Solid], covers: tuple[Flags, Flags]) -> list[list[tuple[Point, ...]]]:
+    """The parts of each solid's sides and rims that nothing covers."""
+    owner: list[int] = []
+    kind: list[int] = []
+    starts: list[Point] = []
+    ends: list[Point] = []
     for i, solid in enumerate(solids):
-        for edge in solid.edges:
-            owner += [i] * (len(edge) - 1)
-            starts += edge[:-1]
-            ends += edge[1:]
-    p, q, owners = np.array(starts), np.array(ends), np.array(owner)
-    hidden = _hidden_spans(solids, covers, p, q, owners)
+        for k, edges in enumerate((solid.sides, solid.rims)):
+            for edge in edges:
+                owner += [i] * (len(edge) - 1)
+                kind += [k] * (len(edge) - 1)
+                starts += edge[:-1]
+                ends += edge[1:]
+    covered = np.where(np.array(kind)[:, None] == 0, covers[0].T[owner], covers[1].T[owner])
+    hidden = _hidden_spans(solids, covered, np.array(starts), np.array(ends))
     visible: list[list[tuple[Point, ...]]] = []
     k = 0
     for solid in solids:
         runs: list[tuple[Point, ...]] = []
-        for edge in solid.edges:
-            pieces: list[list[Point]] = []
-            for here, there in zip(edge, edge[1:], strict=False):
-                for s, t in _left_over(hidden.get(k, ())):
-                    head, tail = _between(here, there, s), _between(here, there, t)
-                    if pieces and s == 0.0 and pieces[-1][-1] == head:
-                        pieces[-1].append(tail)
-                    elif math.dist(head, tail) > _INSIDE_MM or s == 0.0:
-                        pieces.append([head, tail])
-                k += 1
-            runs += [tuple(piece) for piece in pieces if _length(piece) > 2 * _INSIDE_MM]
+        for edge in solid.sides + solid.rims:
+            spans = [hidden.get(k + n) for n in range(len(edge) - 1)]
+            k += len(edge) - 1
+            runs += _runs(edge, spans) if any(spans) else [edge]
         visible.append(runs)
     return visible
 
 
-def _hidden_spans(
-    solids: Sequence[Solid], covers: Array, p: Array, q: Array, owners: Array
-) -> dict[int, list[tuple[float, float]]]:
-    """For each segment p to q, the spans (0 to 1) that lie within a covering solid's outline."""
-    low = np.array([np.min(s.outline, axis=0) for s in solids])
-    high = np.array([np.max(s.outline, axis=0) for s in solids])
-    near = np.all((np.minimum(p, q)[:, None] < high[None]) & (np.maximum(p, q)[:, None] > low[None]), axis=2)
-    segment, shape = np.nonzero(near & covers.T[owners])
-    corners, inward, offset = _half_planes(solids)
+def _runs(edge: tuple[Point, ...], hidden: Sequence[Sequence[tuple[float, float]] | None]) -> list[tuple[Point, ...]]:
+    """What is left of a line whose segments are hidden over some spans, as unbroken runs."""
+    pieces: list[list[Point]] = []
+    for here, there, spans in zip(edge, edge[1:], hidden, strict=False):
+        for s, t in _left_over(spans or ()):
+            head, tail = _between(here, there, s), _between(here, there, t)
+            if pieces and s == 0.0 and pieces[-1][-1] == head:
+                pieces[-1].append(tail)
+            else:
+                pieces.append([head, tail])
+    return [tuple(piece) for piece in pieces if _length(piece) > _SPECK_MM]
+
+
+def _hidden_spans(solids: Sequence[Solid], covered: Flags, p: Array, q: Array) -> dict[int, list[tuple[float, float]]]:
+    """For each segment p to q, the spans (0 to 1) within the outlines that cover it; `covered` has a row a segment."""
+    corners, inward, offset, ring = _half_planes(solids)
+    near = covered
+    for axis in (0, 1):
+        low, high = ring[..., axis].min(axis=1), ring[..., axis].max(axis=1)
+        near = near & (np.minimum(p[:, axis], q[:, axis])[:, None] < high)
+        near &= np.maximum(p[:, axis], q[:, axis])[:, None] > low
+    segment, shape = np.nonzero(near)
     a, along = p[segment], (q - p)[segment]
     # Cyrus and Beck: the span of the line that lies on the inner side of every side of a convex outline.
-    height = (inward[shape] * a[:, None, :]).sum(axis=2) - offset[shape]
-    climb = (inward[shape] * along[:, None, :]).sum(axis=2)
+    nx, ny = inward[shape, :, 0], inward[shape, :, 1]
+    height = nx * a[:, :1] + ny * a[:, 1:] - offset[shape]
+    climb = nx * along[:, :1] + ny * along[:, 1:]
     used = corners[shape]
     with np.errstate(divide="ignore", invalid="ignore"):
         at = -height / climb
@@ -241,22 +259,19 @@ def _hidden_spans(
     return spans
 
 
-def _half_planes(solids: Sequence[Solid]) -> tuple[Array, Array, Array]:
-    """Sides of every outline: which are used (n, m), inward normals (n, m, 2), and offsets, a hair inside (n, m)."""
+def _half_planes(solids: Sequence[Solid]) -> tuple[Flags, Array, Array, Array]:
+    """Sides of every outline: which are used, inward normals, offsets a hair inside, and the corners they start at.
+
+    Shapes (n, m), (n, m, 2), (n, m) and (n, m, 2); short outlines are filled up with their last corner.
+    """
     most = max(len(s.outline) for s in solids)
-    used = np.zeros((len(solids), most), dtype=bool)
-    inward = np.zeros((len(solids), most, 2))
-    offset = np.zeros((len(solids), most))
-    for i, solid in enumerate(solids):
-        ring = np.array(solid.outline)
-        side = np.roll(ring, -1, axis=0) - ring
-        length = np.hypot(side[:, 0], side[:, 1])
-        normal = np.stack([-side[:, 1], side[:, 0]], axis=1) / np.maximum(length, 1e-12)[:, None]
-        m = len(ring)
-        used[i, :m] = length > 1e-9
-        inward[i, :m] = normal
-        offset[i, :m] = (normal * ring).sum(axis=1) + _INSIDE_MM
-    return used, inward, offset
+    ring = np.array([s.outline + s.outline[-1:] * (most - len(s.outline)) for s in solids])
+    side = np.roll(ring, -1, axis=1) - ring
+    length = np.hypot(side[..., 0], side[..., 1])
+    used = length > 1e-9
+    normal = np.stack([-side[..., 1], side[..., 0]], axis=-1) / np.where(used, length, 1.0)[..., None]
+    offset = normal[..., 0] * ring[..., 0] + normal[..., 1] * ring[..., 1] + _INSIDE_MM
+    return used, normal, offset, ring
 
 
 def _left_over(spans: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -276,4 +291,4 @@ def _between(a: Point, b: Point, t: float) -> Point:
 
 
 def _length(points: Sequence[Point]) -> float:
-    return sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))
+    return sum(math.dist(a, b) for a, b in pairwise(points))

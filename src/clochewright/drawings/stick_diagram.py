@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
 from clochewright.cuts import CutList, Stick
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
-from clochewright.drawings.marks import Area, Drawing, Line, Mark, Text
+from clochewright.drawings.marks import Area, Circle, Drawing, Face, Line, Mark, Text
 from clochewright.drawings.sheet import MARGIN_MM
 from clochewright.measures import Units, inch, show_length
 
 WIDTH_MM = 180.0
 _TAPE_MM = 11.0  # height of the tape on paper
-_HEAD_MM = 9.0  # kept above the tape for the stick's name
-_ROW_MM = 5.0  # one row of readings below the tape
+_HEAD_MM = 6.5  # kept for the stick's name
+_GAP_MM = 3.0
+_ROW_MM = 4.6  # a row of lettering above or below the tape
+_LEADER_MM = 3.5  # height of the leaders to it
+_FAR_MM = 9.0  # lettering farther than this from its place is turned upright instead
 _SAW_PAST_MM = 1.8  # a saw mark stands out of the tape by this much
 _HATCH_MM = 2.6  # from one hatch line to the next
 _LETTER_MM, _LENGTH_MM, _READING_MM, _NAME_MM = 5.0, 3.7, 3.6, 4.0
-_ROOM_MM = 1.2
+_ROOM_MM = 2.2  # kept free between texts
 
 _Label = tuple[float, str]  # where on the sheet [mm] and what
 
@@ -70,47 +77,37 @@ def _draw_stick(
         for (mark, length), (a, b) in zip(stick.cuts, ends, strict=True)
         if not _fits_within(mark, show_length(length, units), across(b) - across(a))
     ]
-    offcut_from = ends[-1][1] + kerf_m if ends else 0.0
+    rest = (across(ends[-1][1] + kerf_m) if ends else across(0.0)), across(stick.length_m)
     offcut = _offcut_words(stick, units)
-    has_offcut = offcut_from < stick.length_m - 1e-4
-    offcut_inside = text_width_mm(offcut, _LENGTH_MM, "italic") + 2 * _ROOM_MM < across(stick.length_m) - across(
-        offcut_from
-    )
-    if has_offcut and not offcut_inside and stick.offcut_m > 0:
-        loose.append(((across(offcut_from) + across(stick.length_m)) / 2, offcut))
-    readings = _rows([(across(s), show_length(s, units)) for s in saws], _READING_MM, width_mm)
-    above = _rows(loose, _LENGTH_MM, width_mm)
-    rows_below, rows_above = _row_count(readings), _row_count(above)
-    bottom = MARGIN_MM / 2 + rows_below * _ROW_MM + _SAW_PAST_MM
+    offcut_inside = text_width_mm(offcut, _LENGTH_MM, "italic") + 2 * _ROOM_MM < rest[1] - rest[0]
+    if stick.offcut_m > 0 and not offcut_inside:
+        loose.append(((rest[0] + rest[1]) / 2, offcut))
+    readings = _beside([(across(s), show_length(s, units)) for s in saws], _READING_MM, "regular", width_mm)
+    above = _beside(loose, _LENGTH_MM, "bold", width_mm)
+    bottom = MARGIN_MM / 2 + readings.height_mm + _SAW_PAST_MM
     top = bottom + _TAPE_MM
-    height = top + _SAW_PAST_MM + rows_above * _ROW_MM + _HEAD_MM
+    name = f"Stick {number} of {count}"
+    origin = "to buy" if stick.origin == "buy" else "on hand"
+    about = f"{show_length(stick.length_m, units, style='long')}, {origin}"
+    name_ends = MARGIN_MM + text_width_mm(name, _NAME_MM, "bold") + _GAP_MM + text_width_mm(about, _LENGTH_MM)
+    name_from = top + _SAW_PAST_MM + (above.height_mm if above.left_mm < name_ends + _GAP_MM else 0.0)
+    height = max(name_from + _HEAD_MM, top + _SAW_PAST_MM + above.height_mm + MARGIN_MM / 2)
 
     left, right = across(0.0), across(stick.length_m)
     marks: list[Mark] = [Area("piece", ((left, bottom), (right, bottom), (right, top), (left, top)), part)]
-    if has_offcut:
-        marks += _offcut(across(offcut_from), right, bottom, top, offcut if offcut_inside else "", part)
+    if stick.offcut_m > 0:
+        marks += _offcut(*rest, bottom, top, offcut if offcut_inside else "", part)
     marks += _graduations(stick.length_m, scale, bottom, units, part)
     for (mark, length), (a, b) in zip(stick.cuts, ends, strict=True):
         marks += _piece(mark, show_length(length, units), across(a), across(b), bottom, part)
     marks.append(Line("piece", ((left, bottom), (right, bottom), (right, top), (left, top)), True, part))
     for saw in saws:
         marks += _saw(across(saw), bottom, top, part)
-    for row, x, wanted, text in readings:
-        y = bottom - _SAW_PAST_MM - (row + 1) * _ROW_MM + 1.4
-        if row:
-            marks.append(Line("leader", ((wanted, bottom - _SAW_PAST_MM), (wanted, y + _READING_MM * 0.8)), part=part))
-        marks.append(Text("mark", (x, y), text, _READING_MM, "middle", part=part))
-    for row, x, wanted, text in above:
-        y = top + _SAW_PAST_MM + row * _ROW_MM + 1.0
-        marks.append(Line("dimension", ((wanted, top - _TAPE_MM / 2), (wanted, y - 0.6)), part=part))
-        marks.append(Text("piece", (x, y), text, _LENGTH_MM, "middle", face="bold", part=part))
-    origin = "to buy" if stick.origin == "buy" else "on hand"
-    name = f"Stick {number} of {count}"
-    baseline = height - MARGIN_MM / 2 - _NAME_MM * 0.7
+    marks += _readings(readings, bottom - _SAW_PAST_MM, part)
+    marks += _names_above(above, top, part)
+    baseline = name_from + 2.0
     marks.append(Text("title", (left, baseline), name, _NAME_MM, face="bold", part=part))
-    about = f"{show_length(stick.length_m, units, style='long')}, {origin}"
-    after = left + text_width_mm(name, _NAME_MM, "bold") + 3.0
-    marks.append(Text("note", (after, baseline), about, _LENGTH_MM, part=part))
+    marks.append(Text("note", (name_ends, baseline), about, _LENGTH_MM, "end", part=part))
     pieces = ", ".join(f"{mark} {show_length(length, units)}" for mark, length in stick.cuts)
     words = (
         f"{name}, {about}: from the left end {pieces or 'nothing is cut'}; {offcut}. "
@@ -187,20 +184,80 @@ def _saw(x: float, bottom: float, top: float, part: str) -> list[Mark]:
     ]
 
 
-def _rows(labels: list[_Label], size_mm: float, width_mm: float) -> list[tuple[int, float, float, str]]:
-    """Seats labels in as few rows as keep them apart: (row, where it stands, where it belongs, text) [mm]."""
-    ends: list[float] = []
-    seats = []
-    for wanted, text in labels:
-        half = text_width_mm(text, size_mm, "bold") / 2
-        x = min(max(wanted, MARGIN_MM + half), width_mm - MARGIN_MM - half)
-        row = next((r for r, end in enumerate(ends) if x - half > end + _ROOM_MM), len(ends))
-        if row == len(ends):
-            ends.append(0.0)
-        ends[row] = x + half
-        seats.append((row, x, wanted, text))
-    return seats
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """Lettering beside the tape: where each text stands, where it belongs, the text; upright where too wide."""
+
+    seats: tuple[tuple[float, float, str], ...]
+    size_mm: float
+    face: Face
+    upright: bool = False
+
+    @property
+    def led(self) -> bool:
+        """Whether leaders are wanted."""
+        return any(abs(x - wanted) > 0.1 for x, wanted, _ in self.seats)
+
+    @property
+    def left_mm(self) -> float:
+        """Where the lettering starts on the left; past any sheet, if there is none [mm]."""
+        if not self.seats:
+            return math.inf
+        x, _, text = self.seats[0]
+        return x - (self.size_mm if self.upright else text_width_mm(text, self.size_mm, self.face)) / 2
+
+    @property
+    def height_mm(self) -> float:
+        """Height that the lettering takes up, its leaders included [mm]."""
+        if not self.seats:
+            return 0.0
+        widest = max(text_width_mm(text, self.size_mm, self.face) for _, _, text in self.seats)
+        return (widest + 2.0 if self.upright else _ROW_MM) + (_LEADER_MM if self.led else 0.0)
 
 
-def _row_count(seats: list[tuple[int, float, float, str]]) -> int:
-    return max((row for row, _, _, _ in seats), default=-1) + 1
+def _beside(labels: list[_Label], size_mm: float, face: Face, width_mm: float) -> _Beside:
+    """Seats lettering beside the tape: level if each text stands near its place, else upright."""
+    level = _spread(labels, [text_width_mm(text, size_mm, face) + _ROOM_MM for _, text in labels], width_mm)
+    if all(abs(x - wanted) <= _FAR_MM and x > MARGIN_MM for x, wanted, _ in level):
+        return _Beside(level, size_mm, face)
+    return _Beside(_spread(labels, [size_mm * 1.15] * len(labels), width_mm), size_mm, face, upright=True)
+
+
+def _spread(labels: list[_Label], widths: list[float], width_mm: float) -> tuple[tuple[float, float, str], ...]:
+    """Moves labels aside until they stand clear of each other: (where it stands, where it belongs, text) [mm]."""
+    stands = [wanted for wanted, _ in labels]
+    reached = MARGIN_MM - _ROOM_MM / 2
+    for k, width in enumerate(widths):  # to the right, as far as the neighbour on the left asks
+        stands[k] = max(stands[k], reached + width / 2)
+        reached = stands[k] + width / 2
+    reached = width_mm - MARGIN_MM + _ROOM_MM / 2
+    for k in range(len(stands) - 1, -1, -1):  # and back, where that ran off the sheet
+        stands[k] = min(stands[k], reached - widths[k] / 2)
+        reached = stands[k] - widths[k] / 2
+    return tuple((x, wanted, text) for x, (wanted, text) in zip(stands, labels, strict=True))
+
+
+def _readings(beside: _Beside, top: float, part: str) -> Iterator[Mark]:
+    """What the tape reads at each saw mark, below `top` [mm]."""
+    cap = CAP_HEIGHT * beside.size_mm
+    high = top - (_LEADER_MM if beside.led else 0.0)
+    for x, wanted, text in beside.seats:
+        if beside.led:
+            yield Line("leader", ((wanted, top), (x, high - 0.3)), part=part)
+        if beside.upright:
+            yield Text("mark", (x + cap / 2, high - 1.0), text, beside.size_mm, "end", 90.0, part=part)
+        else:
+            yield Text("mark", (x, high - cap - 1.0), text, beside.size_mm, "middle", part=part)
+
+
+def _names_above(beside: _Beside, tape_top: float, part: str) -> Iterator[Mark]:
+    """Names of the pieces too short to hold them, above the tape."""
+    cap = CAP_HEIGHT * beside.size_mm
+    low = tape_top + _SAW_PAST_MM + (_LEADER_MM if beside.led else 0.0)
+    for x, wanted, text in beside.seats:
+        yield Circle("rule", (wanted, tape_top - 2.5), 0.5, part)
+        yield Line("dimension", ((wanted, tape_top - 2.0), (wanted, tape_top + 0.5), (x, low + 0.3)), part=part)
+        if beside.upright:
+            yield Text("piece", (x + cap / 2, low + 1.0), text, beside.size_mm, "start", 90.0, beside.face, part)
+        else:
+            yield Text("piece", (x, low + 1.2), text, beside.size_mm, "middle", face=beside.face, part=part)

@@ -5,29 +5,36 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
 from clochewright.cuts import CutList
 from clochewright.drawings.balloons import Labelled, place_balloons
-from clochewright.drawings.marks import Area, Drawing, Mark
+from clochewright.drawings.marks import Drawing, Mark
 from clochewright.drawings.measured import end_dimensions, plan_dimensions, side_dimensions
 from clochewright.drawings.members import BedBox, Placing, bed_marks, frame_solids, seen_path_m
 from clochewright.drawings.projection import VIEWS, View
 from clochewright.drawings.sheet import HEADING_MM, MARGIN_MM, SCALES, Box, box_around, heading, moved, scale_bar
-from clochewright.drawings.solids import Solid, draw_solids
+from clochewright.drawings.solids import draw_solids
 from clochewright.frame import Frame
 from clochewright.measures import Units, show_length
 
 Measured = Callable[[Frame, Placing, Box, Units], list[Mark]]
 
 _BALLOON_ROOM_MM = 9.0  # kept around a view that has no dimensions on that side
+_MOST_BALLOONS = 26  # a frame with more pipes than this is labelled by mark only
 
 
 @dataclass(frozen=True, slots=True)
 class _Plate:
-    """What a view shows besides the frame: its dimensions, its note, and whether each pipe is labelled."""
+    """What a view shows besides the frame: its dimensions and its note.
+
+    `every_pipe` labels each pipe, not each mark; `fade_behind_m` draws what lies so far behind the middle lighter [m].
+    """
 
     measured: Measured
     note: str
     every_pipe: bool = False
+    fade_behind_m: float | None = None
 
 
 def _no_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -> list[Mark]:  # noqa: ARG001
@@ -35,10 +42,18 @@ def _no_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) ->
 
 
 _PLATES = {
-    "plan": _Plate(plan_dimensions, "c-c: from pipe centre to pipe centre. Over all: hub to hub, as it stands on the bed."),
-    "side": _Plate(side_dimensions, "The front end is on the left. Heights are from the rim of the bed."),
+    "plan": _Plate(plan_dimensions, "c-c: from pipe centre to pipe centre. Over all: hub to hub."),
+    "side": _Plate(
+        side_dimensions,
+        "The right-hand side, front end on the left; what lies behind is lighter. Heights are from the bed's rim.",
+        fade_behind_m=0.01,
+    ),
     "end": _Plate(end_dimensions, "Seen from the front. Slopes are measured from the foot's centre to the top's."),
-    "three-quarter": _Plate(_no_dimensions, "From the front, on the right-hand side.", every_pipe=True),
+    "three-quarter": _Plate(
+        _no_dimensions,
+        "From the front and the right-hand side. Each letter is a length in the cut list.",
+        every_pipe=True,
+    ),
 }
 
 
@@ -68,56 +83,78 @@ def _draw(
     frame: Frame, cutlist: CutList, bed: BedBox | None, units: Units, view: View, paper_mm: tuple[float, float]
 ) -> Drawing:
     plate = _PLATES[view.name]
-    placing, boards, solids, dims = _fit(frame, bed, units, view, plate, paper_mm)
-    standing = draw_solids(solids)
-    content = [*boards, *standing, *dims]
-    around = box_around(content)
+    placing, dims, around = _fit(frame, bed, units, view, plate, paper_mm)
+    solids = frame_solids(frame, placing, fade_behind_m=plate.fade_behind_m)
+    drawn = [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids), *dims]
     spare = 0.0 if dims else _BALLOON_ROOM_MM
     width = paper_mm[0]
-    height = around.height + 2 * spare + HEADING_MM + MARGIN_MM
-    sheet = Box(MARGIN_MM, MARGIN_MM / 2, width - MARGIN_MM, height - HEADING_MM + 1.0)
-    by = ((width - around.width) / 2 - around.left, MARGIN_MM + spare - around.bottom)
-    # The frame goes where it stands on the sheet before the balloons look for room.
-    content = [moved(mark, by) for mark in content]
-    placing = Placing(view, placing.scale, (placing.origin_mm[0] + by[0], placing.origin_mm[1] + by[1]))
-    solids = frame_solids(frame, placing)
-    obstacles = [mark for mark in content if mark.pen in ("dimension", "tick")]
-    balloons = place_balloons(
-        list(_groups(frame, cutlist, placing, plate.every_pipe)),
-        solids,
-        obstacles,
-        (sheet.left, sheet.bottom, sheet.right, sheet.top),
-    )
-    marks = [*content, *balloons, *heading(view.title, plate.note, width, height)]
-    if plate.measured is not _no_dimensions:
+    left = around.left - (width - around.width) / 2
+    free = Box(left + MARGIN_MM, around.bottom - spare, left + width - MARGIN_MM, around.top + spare)
+    drawn += place_balloons(list(_groups(frame, cutlist, placing, plate.every_pipe)), solids, dims, free)
+    whole = box_around(drawn)
+    height = whole.height + HEADING_MM + MARGIN_MM
+    marks = [moved(mark, (-left, MARGIN_MM - whole.bottom)) for mark in drawn]
+    marks += heading(view.title, plate.note + _unseen(frame, cutlist, plate), width, height)
+    if dims:
         marks += scale_bar((width - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), placing.scale, units)
-    return Drawing(view.title, width, height, placing.scale, units, tuple(marks), _in_words(frame, cutlist, view, units))
+    words = _in_words(frame, cutlist, view, units)
+    return Drawing(view.title, width, height, placing.scale, units, tuple(marks), words)
+
+
+def _unseen(frame: Frame, cutlist: CutList, plate: _Plate) -> str:
+    """Names the marks of pipes that no view can show, where each pipe has its label."""
+    seen = {cutlist.mark_of.get(pipe.id) for pipe in frame.pipes if len(seen_path_m(pipe)) > 1}
+    hidden = [cut.mark for cut in cutlist.cuts if cut.mark not in seen]
+    return f" Hidden between two fittings: {', '.join(hidden)}." if hidden and plate.every_pipe else ""
 
 
 def _fit(
     frame: Frame, bed: BedBox | None, units: Units, view: View, plate: _Plate, paper_mm: tuple[float, float]
-) -> tuple[Placing, list[Mark], list[Solid], list[Mark]]:
-    """The largest scale at which the view with its dimensions fits the paper; the smallest there is, if none does."""
+) -> tuple[Placing, list[Mark], Box]:
+    """The largest scale at which the view fits the paper, its dimensions, and the room that both take.
+
+    Where nothing fits, the smallest scale there is.
+    """
     most_width = paper_mm[0] - 2 * MARGIN_MM
     most_height = paper_mm[1] - HEADING_MM - MARGIN_MM
-    for scale in SCALES[units]:
+    for scale in _scales(plate, units, _room(frame, bed, Placing(view, 1.0)), most_width, most_height):
         placing = Placing(view, scale)
-        boards = bed_marks(bed, placing) if bed else []
-        solids = frame_solids(frame, placing)
-        around = box_around([*boards, *(Area(s.pen, s.outline) for s in solids)])
-        last = scale == SCALES[units][-1]
-        if not last and (around.width > most_width or around.height > most_height):
+        alone = _room(frame, bed, placing)
+        last = scale >= SCALES[units][-1]
+        if not last and (alone.width > most_width or alone.height > most_height):
             continue
-        dims = plate.measured(frame, placing, around, units)
+        dims = plate.measured(frame, placing, alone, units)
         spare = 0.0 if dims else 2 * _BALLOON_ROOM_MM
-        whole = box_around([*boards, *(Area(s.pen, s.outline) for s in solids), *dims])
-        if last or (whole.width + spare <= most_width and whole.height + spare <= most_height):
-            return placing, boards, solids, dims
+        around = box_around(dims, alone)
+        if last or (around.width + spare <= most_width and around.height + spare <= most_height):
+            return placing, dims, around
     raise AssertionError("unreachable: the last scale is always taken")
 
 
+def _scales(plate: _Plate, units: Units, full_size: Box, width_mm: float, height_mm: float) -> Iterator[float]:
+    """Scales to try: the one that just fits where nothing is measured, then the usual ones."""
+    if plate.measured is _no_dimensions:
+        spare = 2 * _BALLOON_ROOM_MM + 0.1
+        yield round(max(full_size.width / (width_mm - spare), full_size.height / (height_mm - spare)) + 0.005, 2)
+    yield from SCALES[units]
+
+
+def _room(frame: Frame, bed: BedBox | None, placing: Placing) -> Box:
+    """The box around frame and bed on paper."""
+    hub_m = max((fitting.hub_diameter_m for fitting in frame.fittings), default=0.0)
+    thick_m = max(hub_m, frame.pipe_outside_diameter_m)
+    points = [point for pipe in frame.pipes for point in pipe.path_m] + [f.position_m for f in frame.fittings]
+    paper = placing.place(np.array(points))
+    r = thick_m / 2 * placing.mm_per_m
+    low, high = paper.min(axis=0) - r, paper.max(axis=0) + r
+    return box_around(bed_marks(bed, placing) if bed else [], Box(low[0], low[1], high[0], high[1]))
+
+
 def _groups(frame: Frame, cutlist: CutList, placing: Placing, every_pipe: bool) -> Iterator[list[Labelled]]:
-    """Pipes by mark, in the order of the cut list, the longest on paper first; or each pipe on its own."""
+    """Which pipes share a balloon, in the order of the cut list: those of a mark, the nearest first.
+
+    With `every_pipe` each has its own; in a large frame, one in the front half of a mark's pipes and one in the back.
+    """
     by_mark: dict[str, list[Labelled]] = {cut.mark: [] for cut in cutlist.cuts}
     for pipe in frame.pipes:
         path = seen_path_m(pipe)
@@ -125,17 +162,22 @@ def _groups(frame: Frame, cutlist: CutList, placing: Placing, every_pipe: bool) 
             mark = cutlist.mark_of[pipe.id]
             by_mark.setdefault(mark, []).append(Labelled(pipe.id, mark, placing.place(path)))
     for pipes in by_mark.values():
-        if every_pipe:
-            yield from ([pipe] for pipe in pipes)
-        elif pipes:
-            yield pipes
+        pipes.sort(key=lambda pipe: -round(float(pipe.path[:, 2].mean()), 1))
+        if not every_pipe:
+            groups = [pipes]
+        elif len(frame.pipes) <= _MOST_BALLOONS:
+            groups = [[pipe] for pipe in pipes]
+        else:
+            half = (len(pipes) + 1) // 2
+            groups = [pipes[:half], pipes[half:]]
+        yield from (group for group in groups if group)
 
 
 def _in_words(frame: Frame, cutlist: CutList, view: View, units: Units) -> str:
     """What the drawing shows, for those who can't see it."""
-    size = (
-        f"{show_length(frame.length_m, units, style='long')} long, {show_length(frame.width_m, units, style='long')} wide "
-        f"and {show_length(frame.height_m, units, style='long')} high over all"
+    length, width, height = (
+        show_length(size_m, units, style="long") for size_m in (frame.length_m, frame.width_m, frame.height_m)
     )
+    size = f"{length} long, {width} wide and {height} high over all"
     pipes = "; ".join(f"{c.count} of {c.mark}, {c.role}, {show_length(c.length_m, units)}" for c in cutlist.cuts)
     return f"{view.title} of the frame: {size}, with {len(frame.stations_m)} bents. Pipes as cut: {pipes}."
