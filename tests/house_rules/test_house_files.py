@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 
 LONGEST = 500  # lines
 
@@ -59,3 +60,15 @@ def test_what_is_tested_is_what_runs(repository):
         return set(re.findall(r"^[a-z0-9-]+==.*(?= \\$)", text, re.MULTILINE))
 
     assert pins("requirements.lock") <= pins("requirements-dev.lock")
+
+
+def test_the_locks_hold_everything_that_is_asked_for(repository):
+    asked = tomllib.loads((repository / "pyproject.toml").read_text(encoding="utf-8"))
+    groups = asked["dependency-groups"]
+    develop = [name for name in groups["dev"] if isinstance(name, str)]
+    run = asked["project"]["dependencies"] + groups["build"]
+    for lock, wanted in (("requirements.lock", run), ("requirements-dev.lock", run + develop)):
+        text = (repository / lock).read_text(encoding="utf-8")
+        names = [re.match(r"[a-z0-9-]+", name).group() for name in wanted]
+        missing = [name for name in names if not re.search(rf"^{name}==", text, re.MULTILINE)]
+        assert not missing, f"{lock} has no {missing}; run make locks"
