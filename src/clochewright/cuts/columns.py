@@ -1,9 +1,13 @@
-"""The exact nesting: column generation for a bound, then an integer program over every pattern that could beat it.
+"""The exact nesting: column generation for a bound, then the numbers of sticks that could better the nesting, in turn.
 
 The relaxed program (patterns may be used in part) is solved by adding, again and again, the filling of a stick that is
-worth most at the current price of each piece. Its value is a lower bound. A pattern whose reduced cost is more than the
-distance from that bound to the best nesting known can't be in a better one, so an integer program over the others is
-exact. The method is Gilmore and Gomory's (Operations Research 9, 1961), with fixing by reduced cost.
+worth most at the current price of each piece (Gilmore and Gomory, Operations Research 9, 1961). Its value is a lower
+bound. From there up, each number of sticks of each kind is tried, lightest first: by a quick search, and where that
+gives up, by an integer program over all fillings that leave no more room than those sticks have to spare.
+
+Where that won't do (pieces are missing, or there are too many numbers to try), one integer program over all patterns
+settles it: a pattern whose reduced cost is more than the distance from the bound to the best nesting known can't be in
+a better one.
 """
 
 from __future__ import annotations
@@ -15,12 +19,15 @@ from time import perf_counter
 
 import numpy as np
 
-from clochewright.cuts.fill import Fill
+from clochewright.cuts.fill import Fill, Floats
+from clochewright.cuts.packing import pack
 from clochewright.cuts.problem import Nesting, Pattern, Problem
 from clochewright.cuts.solver import Column, Relaxed, Rows, whole
+from clochewright.cuts.totals import totals
 
 MAX_PATTERNS = 20_000
 MAX_ROUNDS = 400
+PACKING_STEPS = 4_000
 SLACK = 1e-4  # more than the solver's tolerances can add up to; costs are whole numbers
 
 
@@ -40,7 +47,7 @@ def least(
     *,
     missing_weight: int | None = None,
     most_cost: int | None = None,
-    seconds: float,
+    time_limit_s: float,
 ) -> Answer:
     """The nesting whose sticks weigh least.
 
@@ -50,12 +57,12 @@ def least(
         start: A nesting that keeps to all conditions.
         missing_weight: What a missing piece counts; None where nothing may be missing.
         most_cost: The most that all sticks together may cost; None for any.
-        seconds: Time limit [s].
+        time_limit_s: When to stop [s].
 
     Returns:
         The answer; `bound` is in the unit of the weights.
     """
-    return _Columns(problem, weights, missing_weight, most_cost, perf_counter() + seconds).run(start)
+    return _Columns(problem, weights, missing_weight, most_cost, perf_counter() + time_limit_s).run(start)
 
 
 class _Columns:
@@ -100,6 +107,16 @@ class _Columns:
         if best <= bound:
             return Answer(start, best * self.unit, True)
 
+        if not any(start.missing):
+            start, bound = self._by_totals(start, bound)
+            best = self._objective(start)
+            if best <= bound:
+                return Answer(start, best * self.unit, True)
+        return self._by_patterns(start, prices, value, bound)
+
+    def _by_patterns(self, start: Nesting, prices: Floats, value: float, bound: int) -> Answer:
+        """The answer from one integer program over every pattern that could be in a better nesting than `start`."""
+        best = self._objective(start)
         patterns = self._worth_trying(prices, best - 1 - value + SLACK)
         complete = patterns is not None
         numbers, whole_bound, ended = whole(
@@ -119,6 +136,53 @@ class _Columns:
             bound = max(bound, min(best, ceil(whole_bound - SLACK)))
         proven = best <= bound or (complete and ended)
         return Answer(nesting, (best if proven else bound) * self.unit, proven)
+
+    def _by_totals(self, start: Nesting, bound: int) -> tuple[Nesting, int]:
+        """A better nesting if there is one, and a better bound, from trying the lightest numbers of sticks in turn."""
+        best = self._objective(start)
+        lightest = totals(self.problem, self.weights, bound, best, most_cost=self.most_cost)
+        sure = lightest.complete
+        for numbers in lightest.numbers:
+            if sure:
+                bound = sum(weight * n for weight, n in zip(self.weights, numbers, strict=True))
+            nesting, steps = pack(self.problem, numbers, PACKING_STEPS)
+            if nesting is None and not steps:
+                nesting, certain = self._decide(numbers)
+                sure = sure and certain
+            if nesting is not None:
+                return nesting, bound
+            if perf_counter() > self.deadline:
+                return start, bound
+        return start, best if sure else bound
+
+    def _decide(self, numbers: Sequence[int]) -> tuple[Nesting | None, bool]:
+        """Whether the pieces go into just these sticks, by an integer program: the nesting or None, and if it is sure.
+
+        No stick in it can leave more room than all of them have to spare.
+        """
+        kinds, sizes = self.problem.kinds, len(self.problem.sizes)
+        spare = sum(kind.room * n for kind, n in zip(kinds, numbers, strict=True))
+        spare -= self.problem.fill(self.problem.wanted)
+        fill = Fill(self.problem, np.array(self.problem.sizes, dtype=float))
+        patterns: list[tuple[int, Pattern]] = []
+        for k, kind in enumerate(kinds):
+            if numbers[k]:
+                fillings = fill.all_worth(kind.room, kind.room - spare - 0.5, MAX_PATTERNS - len(patterns))
+                if fillings is None:
+                    return None, False
+                patterns += [(k, counts) for counts in fillings]
+        rows = Rows(
+            np.array([*self.problem.wanted, *(-inf for _ in kinds)], dtype=float),
+            np.array([*(inf for _ in range(sizes)), *numbers], dtype=float),
+        )
+        columns = []
+        for k, counts in patterns:
+            entries = [(i, float(n)) for i, n in enumerate(counts) if n]
+            columns.append(Column(0.0, (*entries, (sizes + k, 1.0)), inf))
+        times, _, ended = whole(rows, columns, 0, self.deadline - perf_counter())
+        if times is None:
+            return None, ended
+        return self.problem.nesting((*p, n) for p, n in zip(patterns, times, strict=True) if n), True
 
     def _objective(self, nesting: Nesting) -> int:
         sticks = sum(self.weights[use.kind] * use.times for use in nesting.uses)
@@ -142,7 +206,7 @@ class _Columns:
             Column(float(self.missing_weight), ((i, 1.0),), float(self.problem.wanted[i])) for i in self.missing_of
         ]
 
-    def _relaxed(self, start: Nesting) -> tuple[float, np.ndarray[tuple[int], np.dtype[np.float64]]] | None:
+    def _relaxed(self, start: Nesting) -> tuple[float, Floats] | None:
         """Value of the relaxed program and the price of each row, once no filling can better it."""
         self.patterns = list(dict.fromkeys((use.kind, use.counts) for use in start.uses))
         known = set(self.patterns)
@@ -166,7 +230,7 @@ class _Columns:
             program.add([self._column(k, counts) for k, counts in fresh])
         return None
 
-    def _stick_price(self, kind: int, prices: np.ndarray[tuple[int], np.dtype[np.float64]]) -> float:
+    def _stick_price(self, kind: int, prices: Floats) -> float:
         """What a stick of a kind really costs the objective: its weight, its scarcity, its share of the money."""
         price = self.weights[kind] - (prices[self.shed_row[kind]] if kind in self.shed_row else 0.0)
         if self.most_cost is not None:
@@ -174,7 +238,7 @@ class _Columns:
         return float(price)
 
     def _worth_trying(
-        self, prices: np.ndarray[tuple[int], np.dtype[np.float64]], margin: float
+        self, prices: Floats, margin: float
     ) -> list[tuple[int, Pattern]] | None:
         """Every pattern whose reduced cost is at most `margin`; None if there are too many."""
         fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))

@@ -7,7 +7,7 @@ from math import gcd
 
 from clochewright.cuts.problem import Nesting, Pattern, Problem, Use
 
-MAX_STEPS = 6_000  # a count of steps, not a clock, so that the same list always comes out the same
+MAX_STEPS = 14_000  # a count of steps, not a clock, so that the same list always comes out the same
 
 
 def fewest_patterns(problem: Problem, start: Nesting) -> tuple[Nesting, bool]:
@@ -21,12 +21,17 @@ def fewest_patterns(problem: Problem, start: Nesting) -> tuple[Nesting, bool]:
         The nesting, and whether no better one exists (the search ends after a fixed number of steps).
     """
     search = _Search(problem, problem.cost(start), problem.length(start))
-    for patterns in range(1, len(start.uses)):
-        search.steps = MAX_STEPS
+    best = start
+    search.steps, search.full = MAX_STEPS // 2, True  # with full sticks: one fewer, and again, while that is easy ...
+    while (found := search.run(len(best.uses) - 1)) is not None:
+        best = found
+    search.full, search.complete = False, True  # ... then with any: up from one, so that the first success is the best
+    for patterns in range(1, len(best.uses)):
+        search.steps += MAX_STEPS // 2 // (len(best.uses) - 1)
         found = search.run(patterns)
         if found is not None:
             return found, search.complete
-    return start, search.complete
+    return best, search.complete
 
 
 class _Search:
@@ -36,8 +41,9 @@ class _Search:
         self.problem = problem
         self.cost = cost
         self.length = length
-        self.steps = MAX_STEPS
+        self.steps = 0
         self.complete = True
+        self.full = False
 
     def run(self, patterns: int) -> Nesting | None:
         """A nesting with that many different sticks at most, or None."""
@@ -52,6 +58,8 @@ class _Search:
     ) -> list[Use] | None:
         if not any(left):
             return []
+        if patterns < 1:
+            return None
         if patterns == 1:
             return self._all_alike(left, cost, length, available)
         for kind, counts, most in self._next_sticks(left, cost, length, available):
@@ -126,20 +134,27 @@ class _Search:
             reach[i] = reach[i + 1] + sizes[i] * left[i]
         counts = [0] * len(sizes)
 
-        def walk(i: int, fill: int) -> Iterator[tuple[Pattern, int]]:
+        last = max(i for i, n in enumerate(left) if n)
+
+        def walk(i: int, fill: int, shortest_out: int) -> Iterator[tuple[Pattern, int]]:
             if self.steps <= 0:
                 self.complete = False
                 return
             self.steps -= 1
-            if i == len(sizes):
-                yield tuple(counts), fill
+            while i <= last and not left[i]:
+                i += 1
+            if i > last:
+                if not self.full or room - fill < shortest_out:
+                    yield tuple(counts), fill
                 return
-            most = min(left[i], (room - fill) // sizes[i]) if sizes[i] else left[i]
+            most = min(left[i], (room - fill) // sizes[i])
             for n in range(most, (0 if i == longest else -1), -1):
                 if fill + n * sizes[i] + reach[i + 1] < least:
                     break
                 counts[i] = n
-                yield from walk(i + 1, fill + n * sizes[i])
+                yield from walk(i + 1, fill + n * sizes[i], sizes[i] if n < left[i] else shortest_out)
+                if self.full and i == last:
+                    break
             counts[i] = 0
 
-        yield from walk(longest, 0)
+        yield from walk(longest, 0, room + 1)

@@ -23,11 +23,11 @@ class Fill:
             worth: What one piece of each size is worth, not negative, in any unit; shape (sizes,).
         """
         self.worth = worth
-        self.step = gcd(*problem.sizes) or 1  # every sum of sizes is a multiple, so all else can be rounded down to it
+        self.step = gcd(*problem.sizes)  # every sum of sizes is a multiple, so all else can be rounded down to it
         self.sizes = [size // self.step for size in problem.sizes]
         widest = max(kind.room for kind in problem.kinds) // self.step
         self.most = [
-            min(wanted, widest // size if size else wanted)
+            min(wanted, widest // size)
             for wanted, size in zip(problem.wanted, self.sizes, strict=True)
         ]
         row = np.zeros(widest + 1)
@@ -56,7 +56,7 @@ class Fill:
         rest = room // self.step
         counts = []
         for i, (size, most) in enumerate(zip(self.sizes, self.most, strict=True)):
-            fitting = min(most, rest // size) if size else most
+            fitting = min(most, rest // size)
             after = self.rows[i + 1]
             worths = [n * self.worth[i] + after[rest - n * size] for n in range(fitting, -1, -1)]
             take = fitting - int(np.argmax(np.asarray(worths) >= max(worths) - 1e-9))
@@ -64,12 +64,13 @@ class Fill:
             rest -= take * size
         return tuple(counts)
 
-    def all_worth(self, room: int, least: float, limit: int) -> list[Pattern] | None:
-        """Every filling that is worth `least` at least and has no room for another piece; None if more than `limit`."""
+    def all_worth(self, room: int, low: float, limit: int) -> list[Pattern] | None:
+        """Every filling that is worth `low` at least and has no room for another piece; None if more than `limit`."""
         found: list[Pattern] = []
         counts = [0] * len(self.sizes)
         last = len(self.sizes)
         steps = 20 * limit
+        worths = self.worth.tolist()
 
         def walk(i: int, rest: int, worth: float) -> bool:
             nonlocal steps
@@ -81,13 +82,11 @@ class Fill:
                 if full:
                     found.append(tuple(counts))
                 return len(found) <= limit
-            size = self.sizes[i]
-            fitting = min(self.most[i], rest // size) if size else self.most[i]
-            after = self.rows[i + 1]
-            for n in range(fitting, -1, -1):
-                if worth + n * self.worth[i] + after[rest - n * size] >= least:
+            size, each, after = self.sizes[i], worths[i], self.rows[i + 1]
+            for n in range(min(self.most[i], rest // size), -1, -1):
+                if worth + n * each + after[rest - n * size] >= low:
                     counts[i] = n
-                    if not walk(i + 1, rest - n * size, worth + n * self.worth[i]):
+                    if not walk(i + 1, rest - n * size, worth + n * each):
                         return False
             counts[i] = 0
             return True

@@ -24,7 +24,7 @@ def nest(
     kerf_m: float,
     sticks: Sequence[tuple[float, float]],
     on_hand_m: Sequence[float] = (),
-    seconds: float = TIME_LIMIT_S,
+    time_limit_s: float = TIME_LIMIT_S,
 ) -> tuple[Stock, tuple[Finding, ...]]:
     """Nest cuts into sticks, exactly.
 
@@ -38,7 +38,7 @@ def nest(
         kerf_m: Width that the saw takes away at each cut [m].
         sticks: Sticks for sale: length [m] and price. Where every price is 0, the bought length stands for the cost.
         on_hand_m: Length of each piece on hand [m].
-        seconds: When to stop looking for proof and take the best nesting found [s].
+        time_limit_s: When to stop looking for proof and take the best nesting found [s].
 
     Returns:
         The nesting, and a stop finding for each mark that no stick can give.
@@ -51,13 +51,13 @@ def nest(
     kerf = units(kerf_m)
     kinds = _kinds(sticks, on_hand_m, kerf)
     longest = max((kind.length for kind in kinds), default=0)
-    usable = [cut for cut in cuts if cut.length_m > 0.0 and units(cut.length_m) <= longest]
+    usable = [cut for cut in cuts if 0 < units(cut.length_m) <= longest]
     findings = [_cannot_be_cut(cut, longest) for cut in cuts if cut not in usable]
 
     problem = Problem(
         tuple(units(cut.length_m) + kerf for cut in usable), tuple(cut.count for cut in usable), tuple(kinds)
     )
-    nesting, proven, gap, fewest_proven = _solve(problem, perf_counter() + seconds)
+    nesting, proven, gap, fewest_proven = _solve(problem, perf_counter() + time_limit_s)
     for cut, missing in zip(usable, nesting.missing, strict=True):
         if missing:
             findings.append(_short_of_stock(cut, missing, sticks))
@@ -96,17 +96,18 @@ def _solve(problem: Problem, deadline: float) -> tuple[Nesting, bool, float, boo
 
     cost = problem.cost(nesting)
     proven, gap = True, 0.0
-    if cost > _least_cost_by_volume(problem):
+    by_volume = _least_cost_by_volume(problem)
+    if cost > by_volume:
         missing_weight = problem.missing_price() if any(problem.scarce()) else None
         answer = least(
             problem,
             [kind.price for kind in problem.kinds],
             nesting,
             missing_weight=missing_weight,
-            seconds=deadline - perf_counter(),
+            time_limit_s=deadline - perf_counter(),
         )
         nesting, proven = answer.nesting, answer.proven
-        gap = 0.0 if proven else 1.0 - answer.bound / problem.cost(nesting)
+        gap = 0.0 if proven else 1.0 - max(answer.bound, by_volume) / problem.cost(nesting)
 
     missing = nesting.missing
     problem = problem.without(missing)
@@ -117,7 +118,7 @@ def _solve(problem: Problem, deadline: float) -> tuple[Nesting, bool, float, boo
             [kind.length for kind in problem.kinds],
             nesting,
             most_cost=problem.cost(nesting),
-            seconds=deadline - perf_counter(),
+            time_limit_s=deadline - perf_counter(),
         )
         nesting = answer.nesting
         if proven and not answer.proven:
@@ -182,7 +183,7 @@ def _stock(
 
 
 def _cannot_be_cut(cut: Cut, longest: int) -> Finding:
-    if cut.length_m <= 0.0:
+    if units(cut.length_m) <= 0:
         return Finding(Level.STOP, "cuts", "cuts.no-length", cut.mark, {"mark": cut.mark, "role": cut.role})
     if not longest:
         return Finding(Level.STOP, "cuts", "cuts.no-sticks", cut.mark, {"mark": cut.mark, "cut_m": cut.length_m})

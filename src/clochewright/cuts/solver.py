@@ -9,16 +9,18 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+MAX_NODES = 5_000  # where the clock alone would end it, the same list could come out differently
+
 Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One unknown: how often a pattern is used. `entries` are its coefficients by row; `most` its upper bound."""
+    """One unknown: how often a pattern is used; `entries` are its coefficients by row."""
 
     cost: float
     entries: tuple[tuple[int, float], ...]
-    most: float
+    highest_count: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,7 @@ def _packed(columns: Sequence[Column]) -> tuple[Floats, Floats, npt.NDArray[np.i
     rows = np.array([row for column in columns for row, _ in column.entries], dtype=np.int32)
     values = np.array([value for column in columns for _, value in column.entries])
     costs = np.array([column.cost for column in columns], dtype=float)
-    most = np.array([column.most for column in columns], dtype=float)
+    most = np.array([column.highest_count for column in columns], dtype=float)
     return costs, most, start, rows, values
 
 
@@ -63,11 +65,11 @@ class Relaxed:
         costs, most, start, rows, values = _packed(columns)
         self.highs.addCols(len(columns), costs, np.zeros(len(columns)), most, len(values), start[:-1], rows, values)
 
-    def solve(self, seconds: float) -> tuple[float, Floats] | None:
+    def solve(self, time_limit_s: float) -> tuple[float, Floats] | None:
         """Objective and the price of each row; None if the time ran out or there is no solution."""
         from highspy import HighsModelStatus
 
-        self.highs.setOptionValue("time_limit", self.highs.getRunTime() + seconds)
+        self.highs.setOptionValue("time_limit", self.highs.getRunTime() + time_limit_s)
         self.highs.run()
         if self.highs.getModelStatus() != HighsModelStatus.kOptimal:
             return None
@@ -75,7 +77,7 @@ class Relaxed:
 
 
 def whole(
-    rows: Rows, columns: Sequence[Column], target: float, seconds: float
+    rows: Rows, columns: Sequence[Column], target: int, time_limit_s: float
 ) -> tuple[list[int] | None, float | None, bool]:
     """Solve with every unknown whole; the costs must be whole numbers.
 
@@ -83,7 +85,7 @@ def whole(
         rows: Bounds of the rows.
         columns: The unknowns.
         target: A value that can't be bettered; the search ends when it is met.
-        seconds: Time limit [s].
+        time_limit_s: When to stop [s].
 
     Returns:
         The unknowns or None, a lower bound of the objective or None, and whether the search came to its end.
@@ -96,7 +98,8 @@ def whole(
         mip_rel_gap=0.0,
         mip_abs_gap=0.9,  # costs are whole numbers
         objective_target=target + 0.5,
-        time_limit=max(seconds, 0.0),
+        mip_max_nodes=MAX_NODES,
+        time_limit=max(time_limit_s, 0.0),
     )
     highs.passModel(
         n,
