@@ -228,4 +228,5 @@ def _crossings(starts: Array, ends: Array, segments: Array) -> NDArray[np.int64]
     along, across = x * dy - y * dx, x * ey - y * ex  # where they meet on either, times the turn
     size = np.abs(turn)
     meets = (along * turn > 0) & (across * turn > 0) & (np.abs(along) < size) & (np.abs(across) < size)
-    return np.count_nonzero(meets, axis=1)
+    counts: NDArray[np.int64] = meets.sum(axis=1)
+    return counts

@@ -9,15 +9,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Line, Mark, Point, Text
+from clochewright.drawings.spread import spread
 
 TEXT_MM = 3.7
 ROW_MM = 6.2  # from one row of dimensions to the next
 _CLEAR_MM = 1.1  # between text and line, and between the measured point and its extension line
 _PAST_MM = 1.3  # extension lines run on past the dimension line
 _TICK_MM = 1.1  # half a tick, along and across
+_FAR_MM = 14.0  # a text farther than this from its gap is hard to follow
+_KNEE_MM = 4.5  # from a line to the upright readings beyond it
 _ROOM_MM = 1.8  # kept free beside a text
 
 
@@ -102,16 +106,10 @@ def chain(rule: Rule, points: Sequence[Point], texts: Sequence[str]) -> tuple[li
         texts: One for each gap.
 
     Returns:
-        The marks, and how many rows they take up beyond the rule's own (0 where all texts fit their gaps).
+        The marks, and how many rows they take up beyond the rule's own: 0 where all texts fit their gaps, else 1.
     """
-    marks: list[Mark] = []
     stops = [rule.along_of(point) for point in points]
-    for point, stop in zip(points, stops, strict=True):
-        foot = rule.level_mm - rule.out_of(point)
-        if foot > _CLEAR_MM:
-            marks.append(Line("dimension", (rule.at(stop, _CLEAR_MM - foot), rule.at(stop, _PAST_MM))))
-        marks.append(_tick(rule, stop))
-    marks.append(Line("dimension", (rule.at(stops[0]), rule.at(stops[-1]))))
+    marks = _line_with_ticks(rule, points, stops)
     seats = _seat(stops, texts)
     for (row, middle), gap_start, gap_end, text in zip(seats, stops, stops[1:], texts, strict=False):
         if row == 0:
@@ -121,10 +119,45 @@ def chain(rule: Rule, points: Sequence[Point], texts: Sequence[str]) -> tuple[li
         gap = (gap_start + gap_end) / 2
         half = text_width_mm(text, TEXT_MM) / 2 - 1.0
         knee = min(max(gap, middle - half), middle + half)
-        inner = row * ROW_MM - (cap if rule.below else 0.6)  # the text's nearer edge
-        marks.append(Line("dimension", (rule.at(gap), rule.at(knee, inner - 0.6))))
+        inner = row * ROW_MM - (cap if rule.below else 0.4)  # the text's nearer edge
+        marks.append(Line("dimension", (rule.at(gap), rule.at(knee, inner - (0.6 if rule.below else 1.3)))))
         marks.append(rule.text(middle, inner + cap if rule.below else inner, text))
     return marks, max((row for row, _ in seats), default=0)
+
+
+def running(rule: Rule, points: Sequence[Point], texts: Sequence[str]) -> tuple[list[Mark], int]:
+    """Readings of a tape hooked on the first point, upright beyond a level line.
+
+    Args:
+        rule: Where the line lies.
+        points: What is measured, in the order of reading [mm].
+        texts: One for each point but the last, which another dimension is to give.
+
+    Returns:
+        As for `chain`.
+    """
+    stops = [rule.along_of(point) for point in points]
+    marks = _line_with_ticks(rule, points, stops)
+    cap = CAP_HEIGHT * TEXT_MM
+    stands = spread(stops[:-1], [TEXT_MM * 1.2] * len(texts), stops[0], stops[-1] - _CLEAR_MM)
+    for stop, stand, text in zip(stops, stands, texts, strict=False):
+        marks.append(Line("dimension", (rule.at(stop, _PAST_MM), rule.at(stand, _KNEE_MM))))
+        x, y = rule.at(stand, _KNEE_MM + 0.7)
+        marks.append(Text("dimension", (x + cap / 2, y), text, TEXT_MM, "end" if rule.below else "start", 90.0))
+    longest = max(text_width_mm(text, TEXT_MM) for text in texts)
+    return marks, math.ceil((_KNEE_MM + 0.7 + longest) / ROW_MM)
+
+
+def _line_with_ticks(rule: Rule, points: Sequence[Point], stops: Sequence[float]) -> list[Mark]:
+    """The dimension line, its extension lines from the points, and a tick at each."""
+    marks: list[Mark] = []
+    for point, stop in zip(points, stops, strict=True):
+        foot = rule.level_mm - rule.out_of(point)
+        if foot > _CLEAR_MM:
+            marks.append(Line("dimension", (rule.at(stop, _CLEAR_MM - foot), rule.at(stop, _PAST_MM))))
+        marks.append(_tick(rule, stop))
+    marks.append(Line("dimension", (rule.at(stops[0]), rule.at(stops[-1]))))
+    return marks
 
 
 def dimension(rule: Rule, start: Point, end: Point, text: str) -> list[Mark]:
@@ -140,32 +173,24 @@ def _tick(rule: Rule, stop: float) -> Line:
     return Line("tick", ((x - dx, y - dy), (x + dx, y + dy)))
 
 
+def crowded(rule: Rule, points: Sequence[Point], texts: Sequence[str]) -> bool:
+    """Whether some text of a chain would stand far from its gap, or all of them have no room side by side."""
+    stops = [rule.along_of(point) for point in points]
+    gaps = [(a + b) / 2 for a, b in pairwise(stops)]
+    return any(
+        row and not (abs(middle - gap) <= _FAR_MM and middle > stops[0])
+        for (row, middle), gap in zip(_seat(stops, texts), gaps, strict=True)
+    )
+
+
 def _seat(stops: Sequence[float], texts: Sequence[str]) -> list[tuple[int, float]]:
-    """For each gap: the row of its text, 0 on the line itself, and where its middle stands [mm].
-
-    Texts that don't fit their gaps take the nearest row where they cross neither a text nor a leader.
-    """
-    seats = []
-    taken: list[tuple[int, float, float, float]] = []  # row, text from, text to, leader at
-    for start, end, text in zip(stops, stops[1:], texts, strict=False):
-        width = text_width_mm(text, TEXT_MM)
-        middle = gap = (start + end) / 2
-        if width + _ROOM_MM <= end - start:
-            seats.append((0, middle))
-            continue
-        if width + _ROOM_MM < stops[-1] - stops[0]:  # between the outermost extension lines, if there is room
-            middle = min(max(middle, stops[0] + width / 2 + _CLEAR_MM), stops[-1] - width / 2 - _CLEAR_MM)
-        low, high = middle - width / 2 - _ROOM_MM / 2, middle + width / 2 + _ROOM_MM / 2
-
-        def free(row: int, low: float = low, high: float = high, gap: float = gap) -> bool:
-            return all(
-                (other != row or high <= left or low >= right)
-                and (other <= row or not low < leader < high)
-                and (other >= row or not left < gap < right)
-                for other, left, right, leader in taken
-            )
-
-        row = next(row for row in range(1, len(texts) + 2) if free(row))
-        taken.append((row, low, high, gap))
-        seats.append((row, middle))
-    return seats
+    """For each gap: the row of its text, 0 on the line itself or 1 beyond, and where its middle stands [mm]."""
+    gaps = [(a + b) / 2 for a, b in pairwise(stops)]
+    widths = [text_width_mm(text, TEXT_MM) + _ROOM_MM for text in texts]
+    short = [k for k, (a, b) in enumerate(pairwise(stops)) if widths[k] > b - a]
+    middles = list(gaps)
+    if len(gaps) > 1:  # side by side between the outermost extension lines
+        beside = spread([gaps[k] for k in short], [widths[k] for k in short], stops[0], stops[-1])
+        for k, middle in zip(short, beside, strict=True):
+            middles[k] = middle
+    return [(int(k in short), middle) for k, middle in enumerate(middles)]

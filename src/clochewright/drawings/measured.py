@@ -10,9 +10,11 @@ from clochewright.drawings.dimensions import (
     TEXT_MM,
     Rule,
     chain,
+    crowded,
     dimension,
     level_above,
     level_below,
+    running,
     sloping,
     upright_left,
     upright_right,
@@ -75,9 +77,14 @@ def _on_rail(frame: Frame, y_m: float) -> list[float]:
 
 
 def _stops(placing: Placing, stops_m: list[float], y_m: float, rule: Rule, units: Units) -> tuple[list[Mark], int]:
-    """A chain from stop to stop along a rail; with it, how many rows it takes beyond its own."""
+    """From stop to stop along a rail, or running from the front corner where that would be crowded.
+
+    With it, how many rows it takes beyond its own.
+    """
     points = [placing.point((x, y_m, 0.0)) for x in stops_m]
     texts = [_centres(b - a, units) for a, b in pairwise(stops_m)]
+    if crowded(rule, points, texts):
+        return running(rule, points, ["0", *(_centres(x - stops_m[0], units) for x in stops_m[1:-1])])
     return chain(rule, points, texts)
 
 

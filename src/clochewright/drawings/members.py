@@ -14,6 +14,7 @@ from clochewright.drawings.solids import Solid, ball, bar
 from clochewright.frame import Fitting, Frame, Pipe, Vec
 
 _SOIL_BELOW_RIM_M = 0.04  # how far down the soil is drawn
+_FINE_MM = 1.0  # pipes thinner than this on paper get finer lines
 _LEVEL = 0.03  # a pipe this near to the paper's plane [sine] meets its socket in the socket's own line
 
 
@@ -55,12 +56,14 @@ def frame_solids(frame: Frame, placing: Placing, *, fade_behind_m: float | None 
     """Every pipe and fitting of the frame as solids on paper, pipes from socket mouth to socket mouth.
 
     What lies farther than `fade_behind_m` behind the frame's middle [m] is drawn with lighter pens; nothing, if None.
+    Where the pipe comes out thin on paper, all pens are finer.
     """
     toward = np.array(placing.view.toward)
+    usual = "-fine" if frame.pipe_outside_diameter_m * placing.mm_per_m < _FINE_MM else ""
 
     def pen(name: str, points_m: Array) -> str:
         far = fade_behind_m is not None and float((points_m @ toward).mean()) < -fade_behind_m
-        return f"{name}-behind" if far else name
+        return name + ("-behind" if far else usual)
 
     solids: list[Solid] = []
     for pipe in frame.pipes:

@@ -43,6 +43,8 @@ _PENS = (
     Pen("soil", "bed", 0.18, EARTH, PALE_SOIL),
     Pen("pipe", "pipe", 0.35, INK, PAPER),
     Pen("fitting", "fitting", 0.5, INK, PALE_MOSS),
+    Pen("pipe-fine", "pipe", 0.22, INK, PAPER),
+    Pen("fitting-fine", "fitting", 0.28, INK, PALE_MOSS),
     Pen("pipe-behind", "pipe", 0.2, FAR_INK, PAPER),
     Pen("fitting-behind", "fitting", 0.25, FAR_INK, FAINT_MOSS),
     Pen("dimension", "dimension", 0.18, SLATE),

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from clochewright.drawings.marks import Area, Line, Mark, Point
 from clochewright.drawings.projection import Array, Flags
 
-_INSIDE_MM = 0.03  # how far within an outline a line must run to be covered by it
+_INSIDE_MM = 0.01  # how far within an outline a line must run to be covered by it
 _SPECK_MM = 0.12  # shorter bits of line are left out
 _CLEARLY = 0.3  # of its radius: a socket this far in front of another shows its whole rim
 _ROUND_STEPS = 6  # corners in half an ellipse
@@ -68,11 +68,12 @@ def bar(
     far = tuple((x2 + u, y2 + v) for u, v in bow)
     near = tuple((x1 - u, y1 - v) for u, v in bow)
     rims = []
-    if start_cap:
+    end_on = flat <= 1e-9  # then the farther end lies behind the nearer
+    if start_cap and not (end_on and lean > 0):
         rims.append((*near, *((x1 + u, y1 + v) for u, v in bow[1:])) if lean < -_FLAT else near)
-    if end_cap:
+    if end_cap and not (end_on and lean < 0):
         rims.append((*far, *((x2 - u, y2 - v) for u, v in bow[1:])) if lean > _FLAT else far)
-    sides = ((near[-1], far[0]), (far[-1], near[0])) if flat > 1e-9 else ()
+    sides = ((near[-1], far[0]), (far[-1], near[0])) if not end_on else ()
     return Solid(part, pen, _triple(start), _triple(end), radius_mm, far + near, sides, tuple(rims), weld)
 
 

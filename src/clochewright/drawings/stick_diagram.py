@@ -10,6 +10,7 @@ from clochewright.cuts import CutList, Stick
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Face, Line, Mark, Text
 from clochewright.drawings.sheet import MARGIN_MM
+from clochewright.drawings.spread import spread
 from clochewright.measures import Units, inch, show_length
 
 WIDTH_MM = 180.0
@@ -217,23 +218,16 @@ class _Beside:
 
 def _beside(labels: list[_Label], size_mm: float, face: Face, width_mm: float) -> _Beside:
     """Seats lettering beside the tape: level if each text stands near its place, else upright."""
-    level = _spread(labels, [text_width_mm(text, size_mm, face) + _ROOM_MM for _, text in labels], width_mm)
-    if all(abs(x - wanted) <= _FAR_MM and x > MARGIN_MM for x, wanted, _ in level):
-        return _Beside(level, size_mm, face)
-    return _Beside(_spread(labels, [size_mm * 1.15] * len(labels), width_mm), size_mm, face, upright=True)
+    level = [text_width_mm(text, size_mm, face) + _ROOM_MM for _, text in labels]
+    seats = _seats(labels, level, width_mm)
+    if all(abs(x - wanted) <= _FAR_MM and x > MARGIN_MM for x, wanted, _ in seats):
+        return _Beside(seats, size_mm, face)
+    return _Beside(_seats(labels, [size_mm * 1.15] * len(labels), width_mm), size_mm, face, upright=True)
 
 
-def _spread(labels: list[_Label], widths: list[float], width_mm: float) -> tuple[tuple[float, float, str], ...]:
-    """Moves labels aside until they stand clear of each other: (where it stands, where it belongs, text) [mm]."""
-    stands = [wanted for wanted, _ in labels]
-    reached = MARGIN_MM - _ROOM_MM / 2
-    for k, width in enumerate(widths):  # to the right, as far as the neighbour on the left asks
-        stands[k] = max(stands[k], reached + width / 2)
-        reached = stands[k] + width / 2
-    reached = width_mm - MARGIN_MM + _ROOM_MM / 2
-    for k in range(len(stands) - 1, -1, -1):  # and back, where that ran off the sheet
-        stands[k] = min(stands[k], reached - widths[k] / 2)
-        reached = stands[k] - widths[k] / 2
+def _seats(labels: list[_Label], widths: list[float], width_mm: float) -> tuple[tuple[float, float, str], ...]:
+    margin = MARGIN_MM - _ROOM_MM / 2
+    stands = spread([wanted for wanted, _ in labels], widths, margin, width_mm - margin)
     return tuple((x, wanted, text) for x, (wanted, text) in zip(stands, labels, strict=True))
 
 
