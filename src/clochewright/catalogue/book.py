@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from clochewright.catalogue.finding_pipe import find_pipe
 from clochewright.catalogue.fittings import Taper
 from clochewright.catalogue.goods import CementTable
-from clochewright.catalogue.types import FittingRow, GoodsRow, PipeRow
+from clochewright.catalogue.types import BandEnd, FittingRow, GoodsRow, PipeRow
 from clochewright.errors import CatalogueError, Mistake
 from clochewright.sources import Cited, Grade
 
@@ -50,6 +50,16 @@ class Catalogue:
     def fittings(self, pipe_key: str) -> tuple[FittingRow, ...]:
         """All fittings for one pipe."""
         return tuple(self.fittings_by_pipe.get(pipe_key, {}).values())
+
+    def with_kind_at(self, pipe_key: str, kind: str, end: BandEnd) -> Catalogue:
+        """The catalogue with one kind of fitting at the low or the high end of what its unsure sizes may be.
+
+        Raises:
+            KeyError: if there is no such fitting for that pipe.
+        """
+        rows = self.fittings_by_pipe[pipe_key]
+        by_pipe = {**self.fittings_by_pipe, pipe_key: {**rows, kind: rows[kind].at(end)}}
+        return replace(self, fittings_by_pipe=by_pipe)
 
     def goods(self, group: str, market: str | None = None) -> tuple[GoodsRow, ...]:
         """The goods of a group ("film", "lath", "cement", ...), as one market ("inch" or "mm") sells them if named."""

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from typing import Literal
 
 from clochewright.sources import Cited
+
+BandEnd = Literal["low", "high"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +69,26 @@ class FittingRow:
             if socket.name == name:
                 return socket
         raise KeyError(name)
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether all its sizes can be built on without a tape in hand."""
+        sizes = (size for socket in self.sockets for size in (socket.centre_to_stop, socket.depth))
+        return self.hub_diameter.grade.is_sure and all(size.grade.is_sure for size in sizes)
+
+    def at(self, end: BandEnd) -> FittingRow:
+        """The same kind with every size that is not sure at one end of its band."""
+        sockets = tuple(
+            replace(socket, centre_to_stop=_at(socket.centre_to_stop, end), depth=_at(socket.depth, end))
+            for socket in self.sockets
+        )
+        return replace(self, sockets=sockets, hub_diameter=_at(self.hub_diameter, end))
+
+
+def _at(cited: Cited, end: BandEnd) -> Cited:
+    if cited.grade.is_sure:
+        return cited
+    return replace(cited, value=cited.low if end == "low" else cited.high)
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,6 +56,30 @@ def new_command(
     new_plan(file, length=length, width=width, name=name, pipe=pipe, question=question, again=again)
 
 
+@app.command("measure")
+def measure_command(
+    plan_file: PlanFile,
+    kind: Annotated[str | None, typer.Option(help='Which fitting, such as "tee" or "elbow-90".')] = None,
+    overall: Annotated[
+        str | None, typer.Option(help='Height standing on one mouth; several with commas: "3 5/8 in, 3 9/16 in".')
+    ] = None,
+    depth: Annotated[str | None, typer.Option(help="Depth of a socket, from its mouth to the stop.")] = None,
+    hub: Annotated[str | None, typer.Option(help="Outside diameter of the hub.")] = None,
+    bend_legs: Annotated[
+        str | None,
+        typer.Option(help='For an elbow\'s real angle: two legs and straight across, "12 in, 12 in, 19 1/2 in".'),
+    ] = None,
+    port: Annotated[str | None, typer.Option(help='Only this socket, on which it stood, such as "branch".')] = None,
+    sure: Annotated[bool, typer.Option("--sure", help="Take figures that are far from the catalogue's.")] = False,
+) -> None:
+    """Measure your own fittings with a tape and write them into the plan; asks for what you leave out."""
+    from clochewright.cli.measure_asking import Given
+    from clochewright.cli.measure_command import measure_fittings
+
+    given = Given(kind, port, overall, depth, hub, bend_legs)
+    raise typer.Exit(0 if measure_fittings(plan_file, given, sure) else NOT_BUILT)
+
+
 @app.command("schema")
 def schema_command() -> None:
     """Print the JSON Schema of the plan file, for editors that check as you type."""

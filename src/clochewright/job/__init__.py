@@ -1,5 +1,6 @@
 """The foreman: runs the whole bench, answers the question, tries small changes, writes the result file."""
 
+from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once
 from clochewright.job.shelf import open_shelf
@@ -14,6 +15,7 @@ __all__ = [
     "Watch",
     "cuts_csv",
     "open_shelf",
+    "paired_pipes",
     "result",
     "result_text",
     "run",

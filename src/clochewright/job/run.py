@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from clochewright.catalogue import Catalogue, Prices
+from clochewright.catalogue import BandEnd, Catalogue, Prices
 from clochewright.cuts import cut
 from clochewright.film import cut_sheet
-from clochewright.frame import raise_frame
+from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
+from clochewright.job.doubts import doubts
 from clochewright.job.stock import pieces_on_hand, sticks_for_sale
 from clochewright.job.types import Job, Made, Trial
 from clochewright.job.what_if import offers
@@ -36,10 +37,13 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     def again(changed: Plan) -> Trial:
         return run_once(changed, catalogue, prices)
 
+    def frame_with(changed: Plan, kind: str, end: BandEnd) -> Frame:
+        return raise_frame(changed, catalogue.with_kind_at(trial.pipe.key, kind, end))
+
     trial = run_once(plan, catalogue, prices, watch)
     watch("what-if")
     answer = answer_question(trial, again)
-    findings = (*trial.findings, *offers(trial, again))
+    findings = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 
