@@ -57,13 +57,14 @@ def test_text_reads_along_the_line_on_its_upper_side(rule, start, end, turn_deg)
 
 
 @pytest.mark.parametrize("rule", [level_below(-20.0), level_above(20.0)])
-@pytest.mark.parametrize("gaps", [(40, 6, 40, 6), (6, 6, 40, 40), (5, 5, 40, 5, 30), (100, 5)])
+@pytest.mark.parametrize("gaps", [(40, 6, 40, 6), (6, 30, 40, 6, 40), (30, 8, 8, 40), (100, 5)])
 def test_texts_of_a_chain_touch_neither_each_other_nor_a_line(rule, gaps):
     stops = list(itertools.accumulate(gaps, initial=0.0))
     points, said = [(x, 0.0) for x in stops], [f"{gap} 1/2 in c-c" for gap in gaps]
     assert not crowded(rule, points, said)
     marks, rows = chain(rule, points, said)
     assert rows == 1
+    assert len(texts(marks)) == len(gaps)
     boxes = [Polygon(text_corners(text)) for text in texts(marks)]
     for a, b in itertools.combinations(boxes, 2):
         assert not a.intersects(b)

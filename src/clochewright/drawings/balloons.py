@@ -164,7 +164,7 @@ class _Room:
         """Whether a balloon is within the paper, clear of lettering and of the other balloons and their leaders."""
         x, y = centres[:, 0], centres[:, 1]
         sheet, r = self._sheet, RADIUS_MM + 0.3
-        fits = (x > sheet.left + r) & (x < sheet.right - r) & (y > sheet.bottom + r) & (y < sheet.top - r)
+        fits = (x > sheet.left_mm + r) & (x < sheet.right_mm - r) & (y > sheet.bottom_mm + r) & (y < sheet.top_mm - r)
         fits &= (_box_distance(centres, self._boxes) > RADIUS_MM + _CLEAR_MM).all(axis=1)
         fits &= (_point_distance(centres, self._taken) > 2 * RADIUS_MM + _CLEAR_MM).all(axis=1)
         fits &= (_distance(centres, self._leaders)[0] > RADIUS_MM + 0.5).all(axis=1)

@@ -43,8 +43,8 @@ def plan_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -
     near, far = -frame.base_width_m / 2, frame.base_width_m / 2
     left, right = -frame.base_length_m / 2, frame.base_length_m / 2
     near_stops, far_stops = _on_rail(frame, near), _on_rail(frame, far)
-    marks, rows = _stops(placing, near_stops, near, level_below(around.bottom - _FIRST_MM), units)
-    low = around.bottom - _FIRST_MM - (rows + 1) * ROW_MM
+    marks, rows = _stops(placing, near_stops, near, level_below(around.bottom_mm - _FIRST_MM), units)
+    low = around.bottom_mm - _FIRST_MM - (rows + 1) * ROW_MM
     if len(near_stops) > 2:
         ends = (placing.point((left, near, 0.0)), placing.point((right, near, 0.0)))
         marks += dimension(level_below(low), *ends, _centres(frame.base_length_m, units))
@@ -52,11 +52,11 @@ def plan_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -
     ends = (placing.point((-frame.length_m / 2, near, 0.0)), placing.point((frame.length_m / 2, near, 0.0)))
     marks += dimension(level_below(low), *ends, _over_all(frame.length_m, units))
     if any(abs(a - b) > _SAME_M for a, b in zip(near_stops, far_stops, strict=False)):
-        marks += _stops(placing, far_stops, far, level_above(around.top + _FIRST_MM), units)[0]
+        marks += _stops(placing, far_stops, far, level_above(around.top_mm + _FIRST_MM), units)[0]
     across = placing.point((left, near, 0.0)), placing.point((left, far, 0.0))
-    marks += dimension(upright_left(around.left - _FIRST_MM), *across, _centres(frame.base_width_m, units))
+    marks += dimension(upright_left(around.left_mm - _FIRST_MM), *across, _centres(frame.base_width_m, units))
     hubs = placing.point((right, -frame.width_m / 2, 0.0)), placing.point((right, frame.width_m / 2, 0.0))
-    marks += dimension(upright_right(around.right + _FIRST_MM), *hubs, _over_all(frame.width_m, units))
+    marks += dimension(upright_right(around.right_mm + _FIRST_MM), *hubs, _over_all(frame.width_m, units))
     return marks
 
 
@@ -91,16 +91,16 @@ def _stops(placing: Placing, stops_m: list[float], y_m: float, rule: Rule, units
 def side_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -> list[Mark]:
     """Along the bed: over all; up: rim to the ridge's centre line and to the top."""
     ends = placing.point((-frame.length_m / 2, 0.0, 0.0)), placing.point((frame.length_m / 2, 0.0, 0.0))
-    marks = dimension(level_below(around.bottom - _FIRST_MM), *ends, _over_all(frame.length_m, units))
+    marks = dimension(level_below(around.bottom_mm - _FIRST_MM), *ends, _over_all(frame.length_m, units))
     left, right = -frame.base_length_m / 2, frame.base_length_m / 2
     marks += dimension(
-        upright_left(around.left - _FIRST_MM),
+        upright_left(around.left_mm - _FIRST_MM),
         placing.point((-frame.length_m / 2, 0.0, 0.0)),
         placing.point((left, 0.0, frame.ridge_height_m)),
         f"{show_length(frame.ridge_height_m, units)} to ridge centre",
     )
     marks += dimension(
-        upright_right(around.right + _FIRST_MM),
+        upright_right(around.right_mm + _FIRST_MM),
         placing.point((frame.length_m / 2, 0.0, 0.0)),
         placing.point((right, 0.0, frame.height_m)),
         f"{show_length(frame.height_m, units)} to top",
@@ -112,13 +112,13 @@ def end_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) ->
     """Across the bed: base and over all; up: rim to the top; along the left slope: foot to top; and the pitch."""
     x = -frame.base_length_m / 2
     base = placing.point((x, frame.base_width_m / 2, 0.0)), placing.point((x, -frame.base_width_m / 2, 0.0))
-    low = around.bottom - _FIRST_MM
+    low = around.bottom_mm - _FIRST_MM
     marks = dimension(level_below(low), *base, _centres(frame.base_width_m, units))
     hubs = placing.point((x, frame.width_m / 2, 0.0)), placing.point((x, -frame.width_m / 2, 0.0))
     marks += dimension(level_below(low - ROW_MM), *hubs, _over_all(frame.width_m, units))
     rim, top = placing.point((x, -frame.width_m / 2, 0.0)), placing.point((x, 0.0, frame.height_m))
     marks += dimension(
-        upright_right(around.right + _FIRST_MM), rim, top, f"{show_length(frame.height_m, units)} rim to top"
+        upright_right(around.right_mm + _FIRST_MM), rim, top, f"{show_length(frame.height_m, units)} rim to top"
     )
     slope = _front_slope(frame)
     if slope:

@@ -27,27 +27,27 @@ SCALES = {
 class Box:
     """An upright box on paper [mm]."""
 
-    left: float
-    bottom: float
-    right: float
-    top: float
+    left_mm: float
+    bottom_mm: float
+    right_mm: float
+    top_mm: float
 
     @property
-    def width(self) -> float:
+    def width_mm(self) -> float:
         """Left to right [mm]."""
-        return self.right - self.left
+        return self.right_mm - self.left_mm
 
     @property
-    def height(self) -> float:
+    def height_mm(self) -> float:
         """Bottom to top [mm]."""
-        return self.top - self.bottom
+        return self.top_mm - self.bottom_mm
 
 
 def box_around(marks: Iterable[Mark], also: Box | None = None) -> Box:
     """The smallest box that holds all marks, lettering and circles included, and another box."""
     points = [point for mark in marks for point in _extent(mark)]
     if also:
-        points += [(also.left, also.bottom), (also.right, also.top)]
+        points += [(also.left_mm, also.bottom_mm), (also.right_mm, also.top_mm)]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return Box(min(xs), min(ys), max(xs), max(ys))
 

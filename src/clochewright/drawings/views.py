@@ -88,12 +88,12 @@ def _draw(
     drawn = [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids), *dims]
     spare = 0.0 if dims else _BALLOON_ROOM_MM
     width = paper_mm[0]
-    left = around.left - (width - around.width) / 2
-    free = Box(left + MARGIN_MM, around.bottom - spare, left + width - MARGIN_MM, around.top + spare)
+    left = around.left_mm - (width - around.width_mm) / 2
+    free = Box(left + MARGIN_MM, around.bottom_mm - spare, left + width - MARGIN_MM, around.top_mm + spare)
     drawn += place_balloons(list(_groups(frame, cutlist, placing, plate.every_pipe)), solids, dims, free)
     whole = box_around(drawn)
-    height = whole.height + HEADING_MM + MARGIN_MM
-    marks = [moved(mark, (-left, MARGIN_MM - whole.bottom)) for mark in drawn]
+    height = whole.height_mm + HEADING_MM + MARGIN_MM
+    marks = [moved(mark, (-left, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
     marks += heading(view.title, plate.note + _unseen(frame, cutlist, plate), width, height)
     if dims:
         marks += scale_bar((width - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), placing.scale, units)
@@ -121,12 +121,12 @@ def _fit(
         placing = Placing(view, scale)
         alone = _room(frame, bed, placing)
         last = scale >= SCALES[units][-1]
-        if not last and (alone.width > most_width or alone.height > most_height):
+        if not last and (alone.width_mm > most_width or alone.height_mm > most_height):
             continue
         dims = plate.measured(frame, placing, alone, units)
         spare = 0.0 if dims else 2 * _BALLOON_ROOM_MM
         around = box_around(dims, alone)
-        if last or (around.width + spare <= most_width and around.height + spare <= most_height):
+        if last or (around.width_mm + spare <= most_width and around.height_mm + spare <= most_height):
             return placing, dims, around
     raise AssertionError("unreachable: the last scale is always taken")
 
@@ -135,7 +135,7 @@ def _scales(plate: _Plate, units: Units, full_size: Box, width_mm: float, height
     """Scales to try: the one that just fits where nothing is measured, then the usual ones."""
     if plate.measured is _no_dimensions:
         spare = 2 * _BALLOON_ROOM_MM + 0.1
-        yield round(max(full_size.width / (width_mm - spare), full_size.height / (height_mm - spare)) + 0.005, 2)
+        yield round(max(full_size.width_mm / (width_mm - spare), full_size.height_mm / (height_mm - spare)) + 0.005, 2)
     yield from SCALES[units]
 
 
