@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from clochewright.booklet.curing import curing_table
-from clochewright.booklet.front import between, own_caution, step_cautions
+from clochewright.booklet.front import between, own_caution, step_cautions, unbroken
 from clochewright.film import Lath
 from clochewright.findings import word
 from clochewright.job import Job, Made
@@ -113,7 +113,7 @@ def _fixings(job: Job, name: str, side: str, fixings: Sequence[Fixing]) -> dict[
         return _row(name, word("booklet.film.none"), "", side=side)
     start_m = -job.frame.length_m / 2
     places = [show_length(fixing.position_m[0] - start_m, job.plan.units) for fixing in fixings]
-    return _row(name, ", ".join(places), word("booklet.film.from-front"), side=side)
+    return _row(name, unbroken(places), word("booklet.film.from-front"), side=side)
 
 
 def shed_page(job: Job, made: Made) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import Any
 from clochewright.findings import word
 from clochewright.measures import Units, show_temperature
 
-SOURCE = "a pipe maker's plastics technical manual, p. 96; a cement maker's sheet agrees from 40 to 100 °F"
+SOURCE = "a pipe maker's plastics technical manual, p. 96; a cement maker's sheet agrees except in frost"
 
 # The table's first column of sizes ends at 1-1/4 in pipe, 42.2 mm outside (ASTM D1785) [m].
 SMALL_TO_M = 0.0430
@@ -18,17 +18,16 @@ SMALL_TO_M = 0.0430
 class Row:
     """One band of temperature [F, as published], and hours to set and to cure for small and for large pipe."""
 
-    low_F: float
-    high_F: float
+    band_F: tuple[float, float]
     set_hours: tuple[float, float]
     cure_hours: tuple[float, float]
 
 
 # Warmest first. Cure is the column for pressures up to 180 psi; a frame holds no pressure (common practice, no source).
 TABLE = (
-    Row(60, 100, (0.25, 0.5), (1, 2)),
-    Row(40, 60, (1, 2), (2, 4)),
-    Row(0, 40, (3, 6), (8, 16)),
+    Row((60, 100), (0.25, 0.5), (1, 2)),
+    Row((40, 60), (1, 2), (2, 4)),
+    Row((0, 40), (3, 6), (8, 16)),
 )
 
 
@@ -44,7 +43,7 @@ def curing_table(pipe_outside_diameter_m: float, units: Units) -> dict[str, Any]
         "heads": [word(f"booklet.joints.{head}") for head in ("temperature", "set", "cure")],
         "rows": [
             [
-                word("booklet.source.band", low=_degrees(row.low_F, units), high=_degrees(row.high_F, units)),
+                word("booklet.source.band", low=_degrees(row.band_F[0], units), high=_degrees(row.band_F[1], units)),
                 _time(row.set_hours[size]),
                 _time(row.cure_hours[size]),
             ]

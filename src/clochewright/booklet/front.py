@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from types import MappingProxyType
 
 from clochewright.findings import Finding, Level, say, word
@@ -52,6 +53,11 @@ def chief_figures(job: Job, made: Made) -> list[dict[str, str]]:
 def between(low: str, high: str) -> str:
     """A band in words; one figure where both ends read the same."""
     return low if low == high else word("booklet.figure.range", low=low, high=high)
+
+
+def unbroken(lengths: Iterable[str]) -> str:
+    """Several lengths in a row; a line may end between two of them, never within one."""
+    return ", ".join(length.replace(" ", "\N{NO-BREAK SPACE}") for length in lengths)
 
 
 def _area(job: Job, length_m: float, width_m: float) -> str:

@@ -23,7 +23,7 @@ def spelled_out(value: Any) -> Any:
 def _printable(sign: str) -> str:
     """One sign as it can be printed; letters of every script stay as they are."""
     if sign.isspace():
-        return " "
+        return sign if sign == "\N{NO-BREAK SPACE}" else " "
     kind = unicodedata.category(sign)
     if ord(sign) <= _LAST_OF_LATIN_1:
         return "" if kind in ("Cc", "Cf") else sign

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from types import MappingProxyType
 from typing import Any
 
-from clochewright.booklet.front import own_caution, step_cautions
+from clochewright.booklet.front import own_caution, step_cautions, unbroken
 from clochewright.cuts import FirstCut
 from clochewright.findings import say, word
 from clochewright.job import Job, Made
@@ -25,6 +25,9 @@ _HEADINGS = MappingProxyType(
 )
 # Told on the shopping page in its own words: above the list, and below the total.
 _TOLD_APART = ("supplies.invented-prices", "supplies.no-price")
+
+# The catalogue's label for what is sold piece by piece.
+_BY_THE_PIECE = "each"
 
 
 def shop_page(job: Job, made: Made) -> dict[str, Any]:
@@ -52,14 +55,13 @@ def shop_page(job: Job, made: Made) -> dict[str, Any]:
 
 
 def _supply(row: Supply, currency: str) -> dict[str, str]:
-    unpriced = word("booklet.shop.no-price")
-    return {
-        "what": row.what,
-        "note": row.note,
-        "quantity": word("booklet.shop.quantity", count=str(row.quantity), pack=row.unit),
-        "each": unpriced if row.unit_price is None else show_money(row.unit_price, currency),
-        "price": "" if row.price is None else show_money(row.price, currency),
-    }
+    quantity, each = str(row.quantity), ""
+    if row.unit != _BY_THE_PIECE:
+        quantity = word("booklet.shop.quantity", count=quantity, pack=row.unit)
+    if row.unit_price is not None and row.quantity > 1:
+        each = word("booklet.shop.each", price=show_money(row.unit_price, currency))
+    price = word("booklet.shop.no-price") if row.price is None else show_money(row.price, currency)
+    return {"what": row.what, "note": row.note, "quantity": quantity, "each": each, "price": price}
 
 
 def _first_cuts(job: Job, made: Made, firsts: Sequence[FirstCut]) -> list[dict[str, Any]]:
@@ -69,8 +71,8 @@ def _first_cuts(job: Job, made: Made, firsts: Sequence[FirstCut]) -> list[dict[s
     for cut in firsts:
         if cut.positions_m:
             length = show_length(made.cutlist.stock.sticks[cut.stick].length_m, units, style="long")
-            at = ", ".join(show_length(position_m, units) for position_m in cut.positions_m)
-            pieces = ", ".join(show_length(piece_m, units) for piece_m in cut.pieces_m)
+            at = unbroken(show_length(position_m, units) for position_m in cut.positions_m)
+            pieces = unbroken(show_length(piece_m, units) for piece_m in cut.pieces_m)
             alike.setdefault((length, at, pieces), []).append(cut.stick + 1)
     return [
         {

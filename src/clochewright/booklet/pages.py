@@ -14,17 +14,16 @@ from clochewright.drawings import BedBox, Drawing, draw_sticks, draw_views, writ
 from clochewright.findings import word
 from clochewright.job import Job
 
-_FRONT_HEIGHT_MM = 112.0
-_VIEW_HEIGHT_MM = 112.0
+_VIEW_HEIGHT_MM = 112.0  # two views to a page
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
 _LABELS = (
-    "page", "of", "authority", "source", "mend", "no_approval", "findings_head", "reading_head", "shop_head",
-    "shop_lead", "shop_lines", "item", "buy", "each", "price", "first_cuts_head", "stick", "saw_at", "pieces_home",
-    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "views_head", "views_lead",
-    "views_lines",    "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "curing_head", "film_head",
-    "shed_head", "shed_lead", "shed_lines", "sources_head", "sources_lead", "figure", "value_band", "grade",
-    "source_number", "sources_list",
+    "page", "of", "authority", "source", "what_to_do", "no_approval", "findings_head", "reading_head", "shop_head",
+    "shop_lead", "shop_lines", "item", "buy", "price", "first_cuts_head", "stick", "saw_at", "pieces_home",
+    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes",
+    "views_head", "views_lead", "views_lines", "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head",
+    "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines", "sources_head", "sources_lead", "figure",
+    "value_band", "grade", "source_number", "sources_list",
 )  # fmt: skip
 
 
@@ -87,9 +86,7 @@ class _Drawings:
         bed = job.plan.bed
         self.bed = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
         self.files: dict[str, str] = {}
-        self.drawn = draw_views(
-            job.frame, self.cutlist, self.bed, job.plan.units, (width_mm, max(_FRONT_HEIGHT_MM, _VIEW_HEIGHT_MM))
-        )
+        self.drawn = draw_views(job.frame, self.cutlist, self.bed, job.plan.units, (width_mm, _VIEW_HEIGHT_MM))
 
     def front(self) -> dict[str, str]:
         """The three-quarter view."""

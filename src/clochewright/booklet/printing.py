@@ -49,15 +49,19 @@ def print_booklet(job: Job, paper: Paper = "a4") -> bytes:
 
 
 def _typeset(files: dict[str, bytes]) -> bytes:
-    fonts = [FONT_FOLDER]
-    compiler = typst.Compiler(input=files, font_paths=fonts, ignore_system_fonts=True)  # type: ignore[misc]
     try:
-        pdf = compiler.compile(format="pdf", timestamp=_TIMESTAMP_S, pdf_standards="ua-1")
+        return _compiled(files, ["ua-1"])
     except typst.TypstError as error:
         if "could not be displayed" not in str(error):
             raise
-        # A sign without a picture is printed as an empty box, which the standard for screen readers forbids.
-        pdf = compiler.compile(format="pdf", timestamp=_TIMESTAMP_S)
+    # A sign without a picture is printed as an empty box, which the standard for screen readers forbids.
+    return _compiled(files, [])
+
+
+def _compiled(files: dict[str, bytes], standards: list[Literal["ua-1"]]) -> bytes:
+    fonts = [FONT_FOLDER]
+    compiler = typst.Compiler(input=files, font_paths=fonts, ignore_system_fonts=True)  # type: ignore[misc]
+    pdf = compiler.compile(format="pdf", timestamp=_TIMESTAMP_S, pdf_standards=standards)  # type: ignore[arg-type]
     assert isinstance(pdf, bytes)  # pages come as a list only in other formats
     return pdf
 
