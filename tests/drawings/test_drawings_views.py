@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from shapely.geometry import Point, Polygon, box
 import frame_samples
 from clochewright.drawings import Area, Circle, Line, Text, draw_views
 from clochewright.drawings.lettering import text_corners
+from clochewright.frame import End, Pipe
 
 BALLOON_MM = 3.0  # circles at least this large are balloons, not the dots of their leaders
 SMALLEST_MM = 3.0  # lettering: common practice for drawings that are read at arm's length, no source
@@ -238,3 +240,22 @@ def test_balloons_stay_clear_of_the_heading(any_views):
 
 def test_the_same_frame_gives_the_same_drawings(usual_tent, usual_views):
     assert draw_views(usual_tent, marked(usual_tent), bed_for(usual_tent), "inch") == usual_views
+
+
+def test_a_bent_pipe_is_drawn_as_it_bends(usual_tent):
+    # A hoop of 24 straight steps over the bed, its ends open: seen from the end its two edges are half circles.
+    radius_m, steps, thick_m = 0.6, 24, usual_tent.pipe_outside_diameter_m
+    path = tuple(
+        (0.0, radius_m * math.cos(math.pi * k / steps), radius_m * math.sin(math.pi * k / steps))
+        for k in range(steps + 1)
+    )
+    ends = (End(None, None, 0.0, path[0]), End(None, None, 0.0, path[-1]))
+    hoop = Pipe("H1", "hoop", math.pi * radius_m, ends, path, "bent")
+    frame = replace(usual_tent, pipes=(hoop,), fittings=())
+    end = draw_views(frame, marked(frame))["end"]
+    lines = [m.points for m in end.marks if isinstance(m, Line) and m.part == "H1" and m.pen == "pipe"]
+    drawn_mm = sum(math.dist(a, b) for line in lines for a, b in itertools.pairwise(line)) * end.scale
+    edges_mm = math.pi * 2 * radius_m * 1000  # outer and inner edge together
+    caps_mm = 2 * thick_m * 1000
+    assert drawn_mm == pytest.approx(edges_mm + caps_mm, rel=0.02)
+    assert [m.text for m in texts(end) if m.pen == "mark"] == ["A"]
