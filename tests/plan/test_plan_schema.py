@@ -14,7 +14,7 @@ from plan_texts import EXAMPLES, FULL, SMALL
 from clochewright.plan import plan_schema, starter_plan
 
 SCHEMA = plan_schema()
-TYPES = {"string": str, "integer": int, "object": dict, "array": list}
+TYPES = {"string": str, "boolean": bool, "integer": int, "object": dict, "array": list}
 NOTES = {"title", "description", "examples", "default", "$schema", "$defs"}
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from itertools import pairwise
 
-from clochewright.frame import Fitting, Frame
+from clochewright.frame import Fitting, Frame, Pipe
 
 # How the sockets of each kind stand to each other, as one can see on any of them: angle between two ports [deg].
 MOULDED = {
@@ -27,6 +28,8 @@ MOULDED = {
         ("arm-a", "side"): 90,
     },
     "coupling": {("a", "b"): 180},
+    "sleeve": {},
+    "cap": {},
 }
 
 
@@ -58,6 +61,8 @@ def faults(frame: Frame, bends_deg: dict[str, float]) -> list[str]:
             seats.append((seat, port.direction))
             if math.dist(seat, tip) > 0.0005:
                 out.append(f"{pipe.id} {pipe.role}: end {math.dist(seat, tip) * 1000:.2f} mm off its seat")
+        if len(seats) == 2 and pipe.shape == "bent":
+            out += _badly_bent(pipe, seats)
         if len(seats) == 2 and pipe.shape == "straight":
             (p, u), (q, v) = seats
             apart_m = math.dist(p, q)
@@ -72,9 +77,23 @@ def faults(frame: Frame, bends_deg: dict[str, float]) -> list[str]:
     return out
 
 
+def _badly_bent(pipe: Pipe, seats: list[tuple[list[float], tuple[float, ...]]]) -> list[str]:
+    """A bent pipe leaves both sockets in line, bends nowhere in a kink, and is as long as its cut."""
+    out = []
+    runs = [[b - a for a, b in zip(p, q, strict=True)] for p, q in pairwise(pipe.path_m)]
+    along_m = sum(math.hypot(*run) for run in runs)
+    if abs(along_m - pipe.cut_length_m) > 2e-3 * pipe.cut_length_m:  # chords of the drawn curve are a little shorter
+        out.append(f"{pipe.id} {pipe.role}: cut {pipe.cut_length_m:.4f}, drawn {along_m:.4f} long")
+    if angle_deg(runs[0], seats[0][1]) > 0.1 or angle_deg([-c for c in runs[-1]], seats[1][1]) > 0.1:
+        out.append(f"{pipe.id} {pipe.role}: leaves its socket askew")
+    if max(angle_deg(a, b) for a, b in pairwise(runs)) > 15:
+        out.append(f"{pipe.id} {pipe.role}: has a kink")
+    return out
+
+
 def _badly_moulded(fitting: Fitting, bends_deg: dict[str, float]) -> list[str]:
     ways = {port.name: port.direction for port in fitting.ports}
-    wanted = MOULDED.get(fitting.kind) or {("a", "b"): 180 - bends_deg[fitting.kind]}
+    wanted = MOULDED[fitting.kind] if fitting.kind in MOULDED else {("a", "b"): 180 - bends_deg[fitting.kind]}
     return [
         f"{fitting.id} {fitting.kind}: no such fitting, {a} and {b} stand {angle_deg(ways[a], ways[b]):.2f} apart"
         for (a, b), deg in wanted.items()

@@ -16,6 +16,7 @@ from clochewright.plan import Plan
 
 ANGLE_DEG = 0.1
 MISFIT_M = 0.0005
+ON_RIM = ("corner", "rafter foot", "post foot", "hoop foot", "brace foot")
 TOUCH_M = 0.0002  # parts may touch; deeper than this they would stand in each other's place
 
 
@@ -144,16 +145,23 @@ def _rod_distance(p1: np.ndarray, q1: np.ndarray, p2: np.ndarray, q2: np.ndarray
 
 
 def _base_place(frame: Frame, plan: Plan) -> Iterator[Finding]:
-    """The fattest hub of the base on the rim, and the base's line where the plan puts it."""
-    on_rim = [fitting for fitting in frame.fittings if fitting.role in ("corner", "rafter foot", "brace foot")]
-    hub_m = max(fitting.hub_diameter_m for fitting in on_rim)
-    lowest_m = min(fitting.position_m[2] - fitting.hub_diameter_m / 2 for fitting in on_rim)
+    """The fattest hub of the base on the rim, the base's line where the plan puts it; sleeves against the boards."""
     bed, board_m = plan.bed, plan.bed.board_m
-    inward_m = {"outside": hub_m, "middle": board_m, "inside": 2 * board_m - hub_m}[plan.cover.line]
-    off_m = max(
-        abs(bed.outside_length_m - inward_m - frame.base_length_m),
-        abs(bed.outside_width_m - inward_m - frame.base_width_m),
-        abs(lowest_m),
-    )
+    sleeves = [fitting for fitting in frame.fittings if fitting.role == "sleeve"]
+    if sleeves:
+        out_m = sleeves[0].hub_diameter_m / 2
+        wanted_m = bed.outside_width_m / 2 + (out_m if plan.hoops.feet == "sleeves-outside" else -board_m - out_m)
+        off_m = max(abs(abs(sleeve.position_m[1]) - wanted_m) for sleeve in sleeves)
+    else:
+        on_rim = [fitting for fitting in frame.fittings if fitting.role in ON_RIM]
+        hub_m = max(fitting.hub_diameter_m for fitting in on_rim)
+        lowest_m = min(fitting.position_m[2] - fitting.hub_diameter_m / 2 for fitting in on_rim)
+        inward_m = {"outside": hub_m, "middle": board_m, "inside": 2 * board_m - hub_m}[plan.cover.line]
+        corners = [fitting.position_m for fitting in frame.fittings if fitting.role == "corner"]
+        off_m = max(
+            abs(bed.outside_length_m - inward_m - (max(c[0] for c in corners) - min(c[0] for c in corners))),
+            abs(bed.outside_width_m - inward_m - (max(c[1] for c in corners) - min(c[1] for c in corners))),
+            abs(lowest_m),
+        )
     if off_m > MISFIT_M:
         yield _stop("frame.base-off", "cover.line", off_m=off_m)

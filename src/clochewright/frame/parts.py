@@ -75,6 +75,23 @@ class Pipe:
 
 
 @dataclass(frozen=True, slots=True)
+class HoopFacts:
+    """One hoop as it bends: pipe between its mouths, span between them, rise above them [m], and what that asks of it.
+
+    `least_radius_m` is where it bends most; `strain` the stretch of its outer skin there (0.02 is 2 %); `push_N` how
+    hard each foot pushes outwards, short-term [N].
+    """
+
+    length_m: float
+    span_m: float
+    rise_m: float
+    foot_angle_deg: float
+    least_radius_m: float
+    strain: float
+    push_N: float
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
     """The whole frame, solved.
 
@@ -102,6 +119,7 @@ class Frame:
     pitch_deg: float = 0.0
     longest_bay_m: float = 0.0
     recipes: dict[str, str] = field(default_factory=dict)
+    hoop: HoopFacts | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

@@ -7,10 +7,13 @@ from collections.abc import Mapping
 
 from clochewright.catalogue import Catalogue, PipeRow
 from clochewright.findings import Finding, Mend
+from clochewright.frame.barn import barn_section
 from clochewright.frame.bench import Bench
-from clochewright.frame.build import Base, build
+from clochewright.frame.build import Base, build, tie_crown_bar
 from clochewright.frame.check import check_closure
 from clochewright.frame.cluster import Cluster
+from clochewright.frame.lean_to import lean_to_section
+from clochewright.frame.own_profile import own_section
 from clochewright.frame.parts import Frame
 from clochewright.frame.practice import practice_findings
 from clochewright.frame.section import Section, bent_clusters, with_brace
@@ -18,9 +21,11 @@ from clochewright.frame.shelf import CannotBuildError, Shelf, stop
 from clochewright.frame.size import measure_frame
 from clochewright.frame.stations import SLACK_M, Layout, lay_out
 from clochewright.frame.tent import tent_section
+from clochewright.frame.tunnel import tunnel_section
 from clochewright.plan import Plan
 
 MOST_BENTS = 60  # a guard against absurd bays, not a rule of the trade
+SECTION_GAP_M = 0.006  # between covers that stand end to end (common practice, no source)
 
 
 def raise_frame(plan: Plan, catalogue: Catalogue) -> Frame:
@@ -42,22 +47,30 @@ def raise_frame(plan: Plan, catalogue: Catalogue) -> Frame:
 
 
 def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow) -> Frame:
+    count = plan.cover.sections
     base = _base(plan, shelf)
-    section = tent_section(shelf, plan.cover, base.half_width_m, base.z_m)
+    section = _section(plan, shelf, pipe, base)
     layout = _stand_bents(plan, shelf, section, base)
-    seats = {seat.role: seat.seat for seat in plan.joints.seats}
-    bench = Bench(shelf, plan.joints.seat, seats)
-    build(bench, section, layout, base)
-    length_m, width_m, top_m = measure_frame(bench.fittings)
+    bench = Bench(shelf, plan.joints.seat, {seat.role: seat.seat for seat in plan.joints.seats}, _longest(plan, pipe))
+    apart_m = 2 * base.half_length_m + base.hub_m + SECTION_GAP_M
+    middles_m = [(index - (count - 1) / 2) * apart_m for index in range(count)]
+    for index, middle_m in enumerate(middles_m):
+        bench.body = "lid" if count == 1 else f"lid-{index + 1}"
+        build(bench, section, layout, base, middle_m)
+        if section.hoop is not None and plan.hoops.crown == "tied":
+            crown_z_m = max(z_m for member in section.members for _, z_m in member.curve)
+            tie_crown_bar(bench, layout, middle_m, crown_z_m, pipe.outside_diameter.value)
+    length_m, width_m, top_m = measure_frame(bench.fittings, bench.pipes, pipe.outside_diameter.value)
+    ridge_z_m = max([node.z_m for node in section.nodes] + [z for m in section.members for _, z in m.curve])
     return Frame(
         shape=plan.cover.shape,
         pipe_key=pipe.key,
         pipe_outside_diameter_m=pipe.outside_diameter.value,
         fittings=tuple(bench.fittings),
         pipes=tuple(bench.pipes),
-        stations_m=layout.stations_m,
+        stations_m=tuple(middle_m + x_m for middle_m in middles_m for x_m in layout.stations_m),
         height_m=top_m,
-        ridge_height_m=max(node.z_m for node in section.nodes),
+        ridge_height_m=ridge_z_m,
         length_m=length_m,
         width_m=width_m,
         base_length_m=2 * base.half_length_m,
@@ -66,44 +79,74 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow) -> Frame:
         pitch_deg=section.pitch_deg,
         longest_bay_m=layout.longest_bay_m(),
         recipes=dict(section.recipes),
-        findings=practice_findings(plan, pipe, layout.longest_bay_m()),
+        hoop=section.hoop,
+        findings=(*section.findings, *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m())),
     )
 
 
+def _section(plan: Plan, shelf: Shelf, pipe: PipeRow, base: Base) -> Section:
+    """The cross-section of the shape that the plan asks for."""
+    if plan.cover.shape == "tunnel":
+        return tunnel_section(shelf, plan, pipe, base.half_width_m, base.z_m)
+    shapes = {"tent": tent_section, "barn": barn_section, "lean-to": lean_to_section, "own": own_section}
+    return shapes[plan.cover.shape](shelf, plan, base.half_width_m, base.z_m)
+
+
+def _longest(plan: Plan, pipe: PipeRow) -> float:
+    """The longest straight piece that can be cut [m]: anything longer is joined with couplings."""
+    lengths_m = [*(plan.stock.sticks_m or pipe.sticks_m), *(piece.length_m for piece in plan.stock.on_hand)]
+    return max(lengths_m, default=math.inf)
+
+
 def _base(plan: Plan, shelf: Shelf) -> Base:
-    """The base's centre lines: where the plan puts them, with the fattest hub lying on the rim."""
-    corner = shelf.get("elbow-90")
-    hub_m = max(corner.hub_m, shelf.get("tee").hub_m)
-    in_from_outside_m = {
-        "outside": hub_m / 2,
-        "middle": plan.bed.board_m / 2,
-        "inside": plan.bed.board_m - hub_m / 2,
-    }[plan.cover.line]
-    half_length_m = plan.bed.outside_length_m / 2 - in_from_outside_m
-    half_width_m = plan.bed.outside_width_m / 2 - in_from_outside_m
+    """The base's centre lines: where the plan puts them, with the fattest hub lying on the rim.
+
+    Sections share the bed's length; where they meet, their hubs stand a finger's breadth apart.
+    """
+    bed, count = plan.bed, plan.cover.sections
+    if plan.cover.shape == "tunnel" and plan.hoops.feet != "tees":
+        # no rails: sleeves stand against the boards, inside or outside, their mouths level with the rim
+        hub_m = shelf.sleeve(plan.hoops.sleeve_m)[0].hub_m
+        in_length_m = bed.board_m + hub_m / 2
+        in_width_m = -hub_m / 2 if plan.hoops.feet == "sleeves-outside" else in_length_m
+        z_m, corner = 0.0, None
+    else:
+        corner = shelf.get("elbow-90")
+        hub_m = max(corner.hub_m, shelf.get("tee").hub_m)
+        in_length_m = in_width_m = {
+            "outside": hub_m / 2,
+            "middle": bed.board_m / 2,
+            "inside": bed.board_m - hub_m / 2,
+        }[plan.cover.line]
+        z_m = hub_m / 2
+    over_all_m = bed.outside_length_m - 2 * in_length_m + hub_m
+    half_length_m = ((over_all_m - (count - 1) * SECTION_GAP_M) / count - hub_m) / 2
+    half_width_m = bed.outside_width_m / 2 - in_width_m
     if min(half_length_m, half_width_m) <= 0:
-        raise stop("frame.too-narrow", "bed.width", width_m=plan.bed.outside_width_m)
-    return Base(half_length_m, half_width_m, hub_m / 2, corner)
+        raise stop("frame.too-narrow", "bed.width", width_m=bed.outside_width_m)
+    return Base(half_length_m, half_width_m, z_m, hub_m, corner)
 
 
 def _stand_bents(plan: Plan, shelf: Shelf, section: Section, base: Base) -> Layout:
     """As few bents as the plan's bay allows, or as many as the plan says."""
     feet = {node.name: math.copysign(1.0, node.y_m) for node in section.nodes if node.on_base}
-    inner_length_m = 2 * (base.half_length_m - base.corner.face("a"))
+    base_names = tuple(feet) or (section.nodes[0].name, section.nodes[-1].name)
+    corner_m = base.corner.face("a") if base.corner else 0.0
+    inner_length_m = 2 * (base.half_length_m - corner_m)
     front, far = bent_clusters(section, "front"), bent_clusters(section, "far")
     plain = bent_clusters(section, "within")
     braced: dict[float, Mapping[str, Cluster]] = {1.0: plain, -1.0: plain}
-    if plan.cover.braces == "each":
+    if plan.cover.braces == "each" and feet:
         braced = {toward: with_brace(plain, feet, shelf.get("tee"), toward) for toward in (1.0, -1.0)}
 
     def laid_out(count: int) -> Layout:
         # braces stand on the side towards the middle, so that the two halves of a rail are alike
         inner = [braced[1.0 if 2 * i <= count - 1 else -1.0] for i in range(1, count - 1)]
-        return lay_out((front, *inner, far), tuple(feet), inner_length_m, plan.cover.end_inset_m)
+        return lay_out((front, *inner, far), base_names, inner_length_m, plan.cover.end_inset_m)
 
     if plan.cover.bents is not None:
         return laid_out(min(plan.cover.bents, MOST_BENTS))
-    fewest = max(2, math.ceil((2 * base.half_length_m - 4 * base.corner.face("a")) / plan.cover.bay_m) - 1)
+    fewest = max(2, math.ceil((inner_length_m - 2 * corner_m) / plan.cover.bay_m) - 1)
     for count in range(min(fewest, MOST_BENTS), MOST_BENTS + 1):
         layout = laid_out(count)
         if layout.longest_bay_m() <= plan.cover.bay_m + SLACK_M:

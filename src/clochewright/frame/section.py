@@ -9,7 +9,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from clochewright.findings import Finding
 from clochewright.frame.cluster import Cluster, Item, shifted
+from clochewright.frame.parts import HoopFacts
 from clochewright.frame.shelf import Spec
 from clochewright.frame.vectors import ALONG, BACK, across
 
@@ -30,12 +32,17 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class Member:
-    """A pipe across the bed from one node to the next."""
+    """A pipe across the bed from one node to the next.
+
+    A hoop has a `curve`: the points (y, z) between the mouths of its two sockets [m], and its length between them [m].
+    """
 
     name: str
     role: str
     start: str
     end: str
+    curve: tuple[tuple[float, float], ...] = ()
+    curve_length_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +53,8 @@ class Section:
     members: tuple[Member, ...]
     pitch_deg: float
     recipes: Mapping[str, str]
+    hoop: HoopFacts | None = None
+    findings: tuple[Finding, ...] = ()
 
 
 def bent_clusters(section: Section, place: Place) -> dict[str, Cluster]:

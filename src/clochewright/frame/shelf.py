@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from clochewright.catalogue import Catalogue, FittingRow
+from clochewright.catalogue import Catalogue, FittingRow, PipeRow
 from clochewright.findings import Finding, Level, Mend
 
 
@@ -63,6 +63,22 @@ class Shelf:
         if spec is None:
             raise stop("frame.missing-fitting", "pipe.size", kind=kind, pipe=self._pipe_key, bench=self._bench)
         return spec
+
+    def sleeve(self, length_m: float) -> tuple[Spec, PipeRow]:
+        """A sleeve `length_m` long, mouth up, and the pipe it is cut from: the smallest that this pipe slides into.
+
+        Not always the next size: a pipe's bore can be narrower than the outside of the pipe one size down.
+        """
+        pipe = self._catalogue.find_pipe(self._pipe_key)
+        wider = [
+            row
+            for row in self._catalogue.pipes
+            if row.system == pipe.system and row.bore is not None and row.bore.low > pipe.outside_diameter.high
+        ]
+        if not wider:
+            raise stop("frame.no-sleeve", "hoops.feet", Mend("hoops.feet", "tees"), pipe=self._pipe_key)
+        row = min(wider, key=lambda row: row.outside_diameter.value)
+        return Spec("sleeve", row.outside_diameter.value, 0.0, {"mouth": (0.0, length_m, length_m)}), row
 
     def dry_seat(self, kind: str, port: str) -> float:
         """How deep a dry pipe goes into that socket [m]."""

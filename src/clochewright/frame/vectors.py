@@ -39,3 +39,13 @@ def across(side: float, slope_deg: float) -> Vec:
     """Unit vector across the bed (`side` +1 or -1 along y), rising at `slope_deg` [deg]."""
     slope = math.radians(slope_deg)
     return (0.0, side * math.cos(slope), math.sin(slope))
+
+
+def unit(start: Vec, finish: Vec) -> Vec:
+    """The unit vector from one point to another."""
+    length_m = math.dist(start, finish)
+    return (
+        (finish[0] - start[0]) / length_m,
+        (finish[1] - start[1]) / length_m,
+        (finish[2] - start[2]) / length_m,
+    )

@@ -3,6 +3,7 @@
 from clochewright.plan.dump import plan_as_si, plan_with
 from clochewright.plan.model import (
     Apex,
+    Barn,
     Bed,
     Bench,
     Car,
@@ -34,12 +35,15 @@ from clochewright.plan.starter import starter_plan
 
 __all__ = [
     "Apex",
+    "Barn",
     "Bed",
     "Bench",
     "Car",
     "Cover",
     "Film",
+    "Hoops",
     "Joints",
+    "LeanTo",
     "Lid",
     "Line",
     "OnHand",
@@ -48,7 +52,9 @@ __all__ = [
     "OwnPipe",
     "PipeChoice",
     "Plan",
+    "Point",
     "Prices",
+    "Profile",
     "Question",
     "SeatFor",
     "SeatName",

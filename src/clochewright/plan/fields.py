@@ -193,9 +193,10 @@ class LengthField(Quantity):
 
 @dataclass(frozen=True)
 class AngleField(Quantity):
-    """An angle [deg] over 0 and under 90."""
+    """An angle [deg] over 0 and under `most_deg`."""
 
     examples: tuple[str, ...] = ("45 deg", "30 deg")
+    most_deg: float = 90.0
 
     pattern: ClassVar[str] = r"^\s*[0-9.].*(°|º|degs?|degrees?)\.?\s*$"
 
@@ -211,8 +212,9 @@ class AngleField(Quantity):
                 angle_deg = _float_of(read_angle(text))
             except MeasureError as error:
                 raise mistake(str(error)) from None
-        if not 0 < angle_deg < 90:
-            raise mistake(f"{shown(text.strip())} is no slope that can be built.", "Give over 0 and under 90 deg.")
+        if not 0 < angle_deg < self.most_deg:
+            told = f"Give over 0 and under {self.most_deg:g} deg."
+            raise mistake(f"{shown(text.strip())} is no slope that can be built.", told)
         return angle_deg
 
     @override
@@ -263,6 +265,8 @@ Depth = Annotated[
 Thickness = Annotated[float, LengthField(0.0, 0.5, "too thin", "far too thick", ("1 1/2 in", "38 mm"), above_low=True)]
 Kerf = Annotated[float, LengthField(0.0, 0.02, "too thin", "wider than any saw cuts", ("1/8 in", "0 in", "3 mm"))]
 AngleDeg = Annotated[float, AngleField()]
+FootAngle = Annotated[float, AngleField(examples=("90 deg", "75 deg"), most_deg=110.0)]
+Sections = Annotated[int, Field(strict=True, ge=1, le=6)]
 MoneyAmount = Annotated[
     Decimal, MoneyField(), PlainSerializer(lambda amount: float(amount), return_type=float, when_used="json")
 ]

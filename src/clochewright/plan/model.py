@@ -13,15 +13,17 @@ from clochewright.plan.fields import (
     Clearance,
     Count,
     Depth,
+    FootAngle,
     Kerf,
     MoneyAmount,
+    Sections,
     Span,
     Thickness,
 )
 
 Units = Literal["inch", "mm"]
 Question = Literal["fits-the-car", "cost", "stays-out"]
-Shape = Literal["tent"]
+Shape = Literal["tent", "barn", "tunnel", "lean-to", "own"]
 Line = Literal["outside", "middle", "inside"]
 Apex = Literal["best", "pointed", "flat", "butted"]
 Bench = Literal["plumbing", "furniture"]
@@ -59,7 +61,9 @@ class Bed(Section):
 class Cover(Section):
     """The shape of the cover and how it stands on the bed."""
 
-    shape: Shape = Field("tent", description="tent: two slopes meeting at a ridge.")
+    shape: Shape = Field("tent", description="tent: two slopes meeting at a ridge. barn: short walls and a "
+                                             "pitched roof. tunnel: hoops. lean-to: high back, low front. own: your "
+                                             "profile.")
     line: Line = Field("outside", description="Where the base sits: hubs flush with the outside, pipe on the boards' "
                                               "middle, or hubs flush with the inside.")
     apex: Apex = Field("best", description="How the rafters meet: pointed (side-outlet fittings), butted (two tees in "
@@ -73,6 +77,57 @@ class Cover(Section):
     braces: Literal["each", "none"] = Field("each", description="A brace across the base beside each inner bent.")
     end_inset_m: Clearance = Field(0.0, alias="end_inset", description="How much further in than its tightest place "
                                                                        "each end bent stands.")
+
+
+    sections: Sections = Field(1, description="Covers standing end to end on one long bed.")
+
+
+class Barn(Section):
+    """A barn's walls."""
+
+    walls_m: Span = Field(0.4572, alias="walls", description="From the rim to where the roof begins, pipe centre.")
+    eaves: Literal["best", "in-line", "butted"] = Field(
+        "best", description="How posts meet rafters: in-line (cross and elbow on the post), butted (two tees on the "
+                            "eave rail, any pitch), or the best of what your fittings allow.")
+
+
+class LeanTo(Section):
+    """A lean-to's two heights, from the rim to pipe centre."""
+
+    back_m: Span = Field(0.7112, alias="back", description="Height of the high side.")
+    front_m: Clearance = Field(0.254, alias="front", description="Height of the low side; 0 puts the slope's foot on "
+                                                                 "the base rail.")
+    high_side: Side = Field("left", description="Which long side is high, seen from the front end.")
+    wall_behind: bool = Field(False, description="Whether it stands against a wall.")
+
+
+class Hoops(Section):
+    """A tunnel's hoops."""
+
+    feet: Literal["tees", "sleeves-inside", "sleeves-outside"] = Field(
+        "tees", description="tees on base rails, or sleeves of wider pipe on the boards, inside or outside.")
+    foot_angle_deg: FootAngle = Field(90.0, alias="foot_angle", description="How steeply the hoop leaves its foot.")
+    crown: Literal["crosses", "tied", "none"] = Field(
+        "tied", description="Bar along the top: in crosses (hoops in two halves), tied under the hoops, or none.")
+    length_m: Span | None = Field(None, alias="length", examples=["8 ft", "2400 mm"],
+                                  description="Length of pipe in one hoop, if you would rather say it yourself.")
+    sleeve_m: Span = Field(0.2032, alias="sleeve", description="Length of one sleeve.")
+
+
+class Point(Section):
+    """One point of a profile."""
+
+    in_m: Clearance = Field(alias="in", description="How far in from the base rail's centre line.")
+    up_m: Clearance = Field(alias="up", description="How high above the base rail's centre line.")
+
+
+class Profile(Section):
+    """A cross-section of your own, point by point from the left base rail."""
+
+    points: tuple[Point, ...] = Field((), description="Where the rails run, from left to right; half of them up to the "
+                                                      "ridge, or all of them.")
+    whole: bool = Field(False, description="Whether the points are the whole profile; otherwise the right half mirrors "
+                                           "them.")
 
 
 class PipeChoice(Section):
@@ -185,6 +240,10 @@ class Plan(Section):
     people: Annotated[NonNegativeInt, Field(le=20)] = Field(1, description="How many people build and lift it.")
     bed: Bed
     cover: Cover = Cover()
+    barn: Barn = Barn()
+    lean_to: LeanTo = Field(LeanTo(), alias="lean-to")
+    hoops: Hoops = Hoops()
+    profile: Profile = Profile()
     pipe: PipeChoice = PipeChoice()
     joints: Joints = Joints()
     stock: Stock = Stock()
