@@ -14,8 +14,8 @@ from clochewright.job import Job, Made
 from clochewright.lid import Fixing
 from clochewright.measures import show_angle, show_length, show_mass, show_speed, show_temperature
 
-# Leafy crops are given air above this: University of Wyoming Extension, Low Tunnels for Vegetables (60 F).
-_OPEN_ABOVE_degC = (60 - 32) / 1.8
+# Leafy crops are given air above this: University of Wyoming Extension, Low Tunnels for Vegetables, 60 F (16 C).
+_OPEN_ABOVE_degC = {"inch": (60 - 32) / 1.8, "mm": 16.0}
 # Notes of the lid that belong to its use, and so to the shed door.
 _IN_USE = ("lid.falls",)
 
@@ -135,7 +135,7 @@ def shed_page(job: Job, made: Made) -> dict[str, Any]:
         ),
         ("film", made.film.kind),
     ]
-    open_above = show_temperature(_OPEN_ABOVE_degC, units)
+    open_above = show_temperature(_OPEN_ABOVE_degC[units], units)
     return {
         "facts": [{"label": word(f"booklet.shed.{name}"), "value": value} for name, value in facts],
         "cautions": [
