@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from clochewright.joints import choose_joints
 from clochewright.plan import plan_from_si
 from frame_samples import FOOT, INCH, tent
@@ -18,21 +22,42 @@ def test_home_is_cemented_and_every_socket_counted(small_tent):
     }
 
 
-def test_dry_is_screwed_one_screw_each():
+def planned(**joints):
+    return plan_from_si({"bed": {"length": 4 * FOOT, "width": 3 * FOOT}, "joints": joints})
+
+
+def test_dry_is_screwed_one_screw_each(small_tent):
     """Common practice, no source: one screw for each joint."""
-    dry = tent(4 * FOOT, 3 * FOOT, seat_m=0.6 * INCH)
-    plan = choose_joints(dry, PLAN)
+    plan = choose_joints(small_tent, planned(seat="dry"))
     assert plan.cemented == 0
-    assert plan.screws == plan.screwed == 2 * len(dry.pipes)
+    assert plan.screws == plan.screwed == 2 * len(small_tent.pipes)
 
 
-def test_a_saw_cut_short_of_home_is_still_cemented():
-    assert choose_joints(tent(4 * FOOT, 3 * FOOT, seat_m=1 * INCH - 0.0004), PLAN).screwed == 0
-    assert choose_joints(tent(4 * FOOT, 3 * FOOT, seat_m=1 * INCH - 0.0006), PLAN).cemented == 0
+@pytest.mark.parametrize("seat_in", [0.6, 0.9996, 1.0])
+def test_a_dry_pipe_that_goes_all_the_way_in_gets_no_cement(seat_in):
+    """Sockets of metric pressure fittings are parallel: a dry pipe goes home in them as well."""
+    frame = tent(4 * FOOT, 3 * FOOT, seat_m=seat_in * INCH)
+    assert choose_joints(frame, planned(seat="dry")).cemented == 0
+    assert choose_joints(frame, planned(seat="home")).screwed == 0
+
+
+def test_a_role_may_sit_otherwise_than_the_rest(small_tent):
+    plan = choose_joints(small_tent, planned(seat="home", seats=[{"role": "ridge", "seat": "dry"}]))
+    ridges = {pipe.id for pipe in small_tent.pipes if pipe.role == "ridge"}
+    assert ridges
+    assert {joint.pipe for joint in plan.joints if joint.treatment == "screwed"} == ridges
+
+
+def test_a_hoop_comes_out_of_its_sleeve(small_tent):
+    first = small_tent.fittings[0]
+    frame = replace(small_tent, fittings=(replace(first, kind="sleeve"), *small_tent.fittings[1:]))
+    plan = choose_joints(frame, PLAN)
+    screwed = [joint for joint in plan.joints if joint.treatment == "screwed"]
+    assert {joint.fitting for joint in screwed} == {first.id}
 
 
 def test_cautions_stay_with_what_they_warn_of(small_tent):
     cemented = choose_joints(small_tent, PLAN).findings
     assert any(finding.key == "joints.cement-fumes" and "F402" in finding.source for finding in cemented)
-    dry = choose_joints(tent(4 * FOOT, 3 * FOOT, seat_m=0.6 * INCH), PLAN).findings
+    dry = choose_joints(small_tent, planned(seat="dry")).findings
     assert not any(finding.key == "joints.cement-fumes" for finding in dry)

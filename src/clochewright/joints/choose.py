@@ -11,9 +11,6 @@ from clochewright.plan import Plan
 
 Treatment = Literal["cemented", "screwed"]
 
-# A pipe this near the bottom of its socket is home; saws are not truer.
-HOME_M = 0.0005
-
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
 
 
@@ -55,20 +52,25 @@ class JointPlan:
 def choose_joints(frame: Frame, plan: Plan) -> JointPlan:
     """Say of each joint whether it is cemented or screwed: home is cemented, dry is screwed.
 
+    How deep a pipe goes doesn't tell: in a parallel socket a dry pipe goes all the way too. A sleeve takes no cement,
+    since the hoop has to come out of it; a screw keeps the wind from lifting it out (common practice, no source).
+
     Args:
         frame: the solved frame, whose pipes know how deep they sit.
-        plan: says how many people build, for the cautions.
+        plan: says which seats are home and which dry, and how many people build, for the cautions.
 
     Returns:
         The joints, with the cautions that belong to this step.
     """
     joints: list[Joint] = []
+    sleeves = {fitting.id for fitting in frame.fittings if fitting.kind == "sleeve"}
+    seats = {seat.role: seat.seat for seat in plan.joints.seats}
     for pipe in frame.pipes:
+        home = seats.get(pipe.role, plan.joints.seat) == "home"
         for end in pipe.ends:
             if end.fitting is None or end.port is None:
                 continue
-            depth_m = frame.fitting(end.fitting).port(end.port).socket_depth_m
-            treatment: Treatment = "cemented" if end.seat_depth_m >= depth_m - HOME_M else "screwed"
+            treatment: Treatment = "cemented" if home and end.fitting not in sleeves else "screwed"
             name = f"J{len(joints) + 1}"
             joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment))
     plan_of_joints = JointPlan(tuple(joints))
