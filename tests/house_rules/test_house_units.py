@@ -17,6 +17,8 @@ PLAIN = {
     "unit_price", "price", "cost", "total",  # money, in the plan's currency
     "gap",  # a share of the best cost
     "side", "sign", "toward",  # +1 or -1
+    "nominal", "likely", "worst_low", "worst_high", "rss",  # a spread, with its unit beside it
+    "fittings_low", "fittings_high",  # the same
 }  # fmt: skip
 
 FLOATS = {"float", "float | None", "tuple[float, ...]", "Sequence[float]", "list[float]"}

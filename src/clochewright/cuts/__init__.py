@@ -1,18 +1,38 @@
-"""Cut lengths, marks, sticks and first cuts."""
+"""Cut lengths, marks, sticks and first cuts; how far the sizes may come out, and what a dry test fit shows."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from clochewright.cuts.car import first_cuts
+from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
 from clochewright.cuts.marks import cut_lengths
 from clochewright.cuts.nest import nest
 from clochewright.cuts.spare import spare
+from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
 from clochewright.cuts.types import Cut, CutList, FirstCut, Spare, Stick, Stock
 from clochewright.frame import Frame
 from clochewright.measures import Units
 
-__all__ = ["Cut", "CutList", "FirstCut", "Spare", "Stick", "Stock", "cut", "cut_lengths", "nest", "spare"]
+__all__ = [
+    "Cut",
+    "CutList",
+    "DrySize",
+    "DrySizes",
+    "FirstCut",
+    "LateCut",
+    "Spare",
+    "Spread",
+    "Spreads",
+    "Stick",
+    "Stock",
+    "cut",
+    "cut_lengths",
+    "dry_size",
+    "nest",
+    "spare",
+    "spread",
+]
 
 
 def cut(
