@@ -25,7 +25,7 @@ def faults(value, schema, path="plan"):
             case "$ref":
                 yield from faults(value, SCHEMA["$defs"][wanted.removeprefix("#/$defs/")], path)
             case "type":
-                if not isinstance(value, TYPES[wanted]) or isinstance(value, bool):
+                if not isinstance(value, TYPES[wanted]) or (isinstance(value, bool) and wanted != "boolean"):
                     yield f"{path} is no {wanted}"
                     return
             case "enum" | "const":

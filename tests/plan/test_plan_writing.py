@@ -103,8 +103,35 @@ def flat(value, path=""):
         yield path, value
 
 
-def test_every_key_stands_in_a_starter_with_a_note_above_it():
-    text = starter_plan(length="8 ft", width="4 ft")
+PROFILE = {"profile.points": [{"in": "0 in", "up": "1 ft"}, {"in": "2 ft", "up": "2 ft"}]}
+SHAPES = {"tent": {}, "barn": {}, "tunnel": {}, "lean-to": {}, "own": PROFILE}
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_a_starter_shows_the_tables_of_its_shape_only(shape, units):
+    text = starter_plan(length="8 ft", width="4 ft", shape=shape, units=units, more=SHAPES[shape])
+    assert plan_from_text(text).cover.shape == shape
+    tables = {"barn": "[barn]", "lean-to": "[lean-to]", "tunnel": "[hoops]", "own": "[profile]"}
+    for other, table in tables.items():
+        assert (table in text) == (other == shape)
+    assert ("# apex = " in text) == (shape in ("tent", "barn"))
+
+
+def test_a_starter_keeps_what_was_given_for_another_shape():
+    text = starter_plan(length="8 ft", width="4 ft", more={"barn.walls": "20 in"})
+    assert "[barn]" in text
+    assert 'walls = "20 in"' in text
+
+
+def test_a_starter_in_millimetres_names_a_film_sold_by_the_micron():
+    film = {units: plan_from_text(starter_plan(length="8 ft", width="4 ft", units=units)).film.kind
+            for units in ("inch", "mm")}  # fmt: skip
+    assert film == {"inch": "6 mil UV film", "mm": "150 micron UV film"}
+
+
+def test_every_key_stands_in_the_starter_of_some_shape_with_a_note_above_it():
+    text = "".join(starter_plan(length="8 ft", width="4 ft", shape=shape, more=more) for shape, more in SHAPES.items())
     schema = plan_schema()
     for table in [schema, *schema["$defs"].values()]:
         for key, told in table["properties"].items():

@@ -17,6 +17,18 @@ from clochewright.plan.toml_text import in_file, toml_value
 
 _NOTE_WIDTH = 96
 
+# What says nothing about the other shapes is left out of their starters.
+_ONLY_FOR: Mapping[Loc, tuple[Shape, ...]] = {
+    ("cover", "apex"): ("tent", "barn"),
+    ("cover", "pitch"): ("tent", "barn"),
+    ("cover", "height"): ("tent", "barn", "tunnel"),
+    ("barn",): ("barn",),
+    ("lean-to",): ("lean-to",),
+    ("hoops",): ("tunnel",),
+    ("profile",): ("own",),
+}
+_METRIC_FILM = "150 micron UV film"
+
 _HEAD = """\
 A plan for a bed cover.
 Lines that begin with # are notes. A choice behind a # stands at its usual value: take the # away to change it.
@@ -41,7 +53,8 @@ def starter_plan(
         length: Length of the bed, as text with its unit.
         width: Width of the bed, likewise.
         name: What to call the cover.
-        shape: The cover's shape.
+        shape: The cover's shape; tables that say nothing about it are left out. "own" wants its `profile.points` in
+            `more`.
         units: How lengths are shown, and how the defaults in the notes are written.
         pipe: Pipe size as sold; the model's default if left out.
         question: What the builder wants to know first.
@@ -55,7 +68,8 @@ def starter_plan(
     """
     tables: dict[str, Any] = {}
     given = {"name": name, "units": units, "question": question, "bed.length": length, "bed.width": width,
-             "cover.shape": shape, "pipe.size": pipe, **(more or {})}  # fmt: skip
+             "cover.shape": shape, "pipe.size": pipe, "film.kind": _METRIC_FILM if units == "mm" else None,
+             **(more or {})}  # fmt: skip
     for path, value in given.items():
         if value is not None:
             put(tables, followed(Plan, path), value)
@@ -66,8 +80,13 @@ def starter_plan(
 
 
 def _section(section: type[BaseModel], loc: Loc, tables: dict[str, Any], units: Units) -> Iterator[str]:
-    """The lines of one section: its own keys first, then the sections under it."""
-    keys = keys_of(section).values()
+    """The lines of one section: its own keys first, then the sections under it; only what matters for the shape."""
+    shape = tables["cover"]["shape"]
+    keys = [
+        key
+        for name, key in keys_of(section).items()
+        if is_there(tables, (*loc, name)) or shape in _ONLY_FOR.get((*loc, name), (shape,))
+    ]
     for key in keys:
         if key.section is None:
             yield from _key(key, (*loc, key.name), tables, units)
