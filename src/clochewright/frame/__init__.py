@@ -2,7 +2,19 @@
 
 from clochewright.frame.check import check_closure
 from clochewright.frame.elastica import spring_hoop
-from clochewright.frame.parts import End, Fitting, Frame, HoopFacts, Pipe, Port, Vec
+from clochewright.frame.parts import Adjust, End, Fitting, Frame, HoopFacts, Pipe, Port, Vec
 from clochewright.frame.raising import raise_frame
 
-__all__ = ["End", "Fitting", "Frame", "HoopFacts", "Pipe", "Port", "Vec", "check_closure", "raise_frame", "spring_hoop"]
+__all__ = [
+    "Adjust",
+    "End",
+    "Fitting",
+    "Frame",
+    "HoopFacts",
+    "Pipe",
+    "Port",
+    "Vec",
+    "check_closure",
+    "raise_frame",
+    "spring_hoop",
+]

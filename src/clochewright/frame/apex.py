@@ -27,12 +27,16 @@ LEFT, RIGHT = "left rafter", "right rafter"
 
 @dataclass(frozen=True, slots=True)
 class Roof:
-    """What the apex must suit: slopes begin `half_m` from the middle, `z_m` above the rim [m], and the wishes."""
+    """What the apex must suit: slopes begin `half_m` from the middle, `z_m` above the rim [m], and the wishes.
+
+    `apex_stub_m` is how much longer than needed the stubs beside a flat apex are [m].
+    """
 
     half_m: float
     z_m: float
     pitch_deg: float | None
     height_m: float | None
+    apex_stub_m: float = 0.0
 
     def ridge_z_m(self, pitch_deg: float, half_top_m: float = 0.0) -> float:
         """Height of the ridge line above the rim [m]; `half_top_m` is half the width of a flat top."""
@@ -96,7 +100,7 @@ def _butted(shelf: Shelf, roof: Roof) -> Apex:
 
 def _flat(shelf: Shelf, roof: Roof) -> Apex:
     elbow = _elbow_for(shelf, roof)
-    half_top_m = _half_top(shelf, elbow)
+    half_top_m = _half_top(shelf, elbow) + roof.apex_stub_m
     ridge_z_m = _flat_ridge_z(roof, half_top_m, elbow)
     node = Node("apex", "ridge", 0.0, ridge_z_m, flat(shelf, LEFT, RIGHT, elbow, half_top_m))
     return Apex(node, elbow.bend_deg, "flat")

@@ -31,20 +31,20 @@ SIDES = (("left", 1.0, LEFT), ("right", -1.0, RIGHT))
 Eave = Callable[[str, float, str], Node]
 
 
-def barn_section(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float) -> Section:
+def barn_section(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float, apex_stub_m: float = 0.0) -> Section:
     """The barn's cross-section for a base `half_m` wide to each side of the middle, `base_z_m` above the rim [m]."""
     eaves = plan.barn.eaves
     if eaves == "butted":
-        return _with_butted_eaves(shelf, plan, half_m, base_z_m)
+        return _with_butted_eaves(shelf, plan, half_m, base_z_m, apex_stub_m)
     if eaves == "in-line":
-        return _with_in_line_eaves(shelf, plan, half_m, base_z_m)
+        return _with_in_line_eaves(shelf, plan, half_m, base_z_m, apex_stub_m)
     try:
-        return _with_in_line_eaves(shelf, plan, half_m, base_z_m)
+        return _with_in_line_eaves(shelf, plan, half_m, base_z_m, apex_stub_m)
     except CannotBuildError:
-        return _with_butted_eaves(shelf, plan, half_m, base_z_m)
+        return _with_butted_eaves(shelf, plan, half_m, base_z_m, apex_stub_m)
 
 
-def _with_in_line_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float) -> Section:
+def _with_in_line_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float, apex_stub_m: float) -> Section:
     cover, bend_z_m = plan.cover, plan.barn.walls_m
     wanted_deg = POINTED_DEG if cover.pitch_deg is None else cover.pitch_deg
     elbows = elbows_by_bend(shelf)
@@ -56,7 +56,7 @@ def _with_in_line_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float
             pitch_deg=wanted_deg, nearest_deg=nearest_deg,
         )  # fmt: skip
     pitch_deg = 90.0 - elbow.bend_deg
-    apex = choose_apex(shelf, cover, Roof(half_m, bend_z_m, pitch_deg, None))
+    apex = choose_apex(shelf, cover, Roof(half_m, bend_z_m, pitch_deg, None, apex_stub_m))
     if abs(apex.pitch_deg - pitch_deg) > SAME_PITCH_DEG:
         raise stop(
             "frame.slopes-differ",
@@ -78,9 +78,9 @@ def _with_in_line_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float
     )
 
 
-def _with_butted_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float) -> Section:
+def _with_butted_eaves(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float, apex_stub_m: float) -> Section:
     cover = plan.cover
-    apex = choose_apex(shelf, cover, Roof(half_m, plan.barn.walls_m, cover.pitch_deg, cover.height_m))
+    apex = choose_apex(shelf, cover, Roof(half_m, plan.barn.walls_m, cover.pitch_deg, cover.height_m, apex_stub_m))
 
     def eave(name: str, side: float, rafter: str) -> Node:
         post = f"{name} post"

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from clochewright.findings import Finding, Level
-from clochewright.frame.parts import Frame
+from clochewright.frame.parts import Adjust, Frame, Vec
 from clochewright.plan import Plan
 
 ANGLE_DEG = 0.1
@@ -20,7 +20,7 @@ ON_RIM = ("corner", "rafter foot", "post foot", "hoop foot", "brace foot")
 TOUCH_M = 0.0002  # parts may touch; deeper than this they would stand in each other's place
 
 
-def check_closure(frame: Frame, plan: Plan) -> tuple[Finding, ...]:
+def check_closure(frame: Frame, plan: Plan, adjust: Adjust | None = None) -> tuple[Finding, ...]:
     """Every way in which the frame does not close, as stop findings; empty when it closes.
 
     Pipes are in line with their sockets within 0.1 degree and at their seats within 0.5 mm; each port is used at most
@@ -28,7 +28,7 @@ def check_closure(frame: Frame, plan: Plan) -> tuple[Finding, ...]:
     """
     if not frame.pipes:
         return (_stop("frame.nothing-built"),)
-    return (*_ends(frame), *_ports(frame), *_overlaps(frame), *_base_place(frame, plan))
+    return (*_ends(frame), *_ports(frame), *_overlaps(frame), *_base_place(frame, plan, adjust or Adjust()))
 
 
 def _stop(key: str, where: str = "", **values: object) -> Finding:
@@ -144,7 +144,7 @@ def _rod_distance(p1: np.ndarray, q1: np.ndarray, p2: np.ndarray, q2: np.ndarray
     return apart
 
 
-def _base_place(frame: Frame, plan: Plan) -> Iterator[Finding]:
+def _base_place(frame: Frame, plan: Plan, adjust: Adjust) -> Iterator[Finding]:
     """The fattest hub of the base on the rim, the base's line where the plan puts it; sleeves against the boards."""
     bed, board_m = plan.bed, plan.bed.board_m
     sleeves = [fitting for fitting in frame.fittings if fitting.role == "sleeve"]
@@ -159,9 +159,14 @@ def _base_place(frame: Frame, plan: Plan) -> Iterator[Finding]:
         inward_m = {"outside": hub_m, "middle": board_m, "inside": 2 * board_m - hub_m}[plan.cover.line]
         corners = [fitting.position_m for fitting in frame.fittings if fitting.role == "corner"]
         off_m = max(
-            abs(bed.outside_length_m - inward_m - (max(c[0] for c in corners) - min(c[0] for c in corners))),
-            abs(bed.outside_width_m - inward_m - (max(c[1] for c in corners) - min(c[1] for c in corners))),
+            abs((adjust.base_length_m or bed.outside_length_m - inward_m + hub_m) - hub_m - _spread(corners, 0)),
+            abs((adjust.base_width_m or bed.outside_width_m - inward_m + hub_m) - hub_m - _spread(corners, 1)),
             abs(lowest_m),
         )
     if off_m > MISFIT_M:
         yield _stop("frame.base-off", "cover.line", off_m=off_m)
+
+
+def _spread(points: list[Vec], axis: int) -> float:
+    along = [point[axis] for point in points]
+    return max(along) - min(along)

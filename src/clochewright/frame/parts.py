@@ -92,6 +92,23 @@ class HoopFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class Adjust:
+    """What a build has settled that the plan would otherwise have worked out; all of it optional.
+
+    `base_length_m` and `base_width_m` are the base over all, hubs included [m], where it came out otherwise.
+    `bay_gaps_m` gives for each bay the clear length between its two bents' fittings [m], None where it is still free.
+    `insets_m` is how much further in than planned the front and the far bent stand [m]; `apex_stub_m` how much longer
+    the stubs beside a flat apex are [m].
+    """
+
+    base_length_m: float | None = None
+    base_width_m: float | None = None
+    bay_gaps_m: tuple[float | None, ...] = ()
+    insets_m: tuple[float, float] = (0.0, 0.0)
+    apex_stub_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
     """The whole frame, solved.
 
@@ -99,7 +116,9 @@ class Frame:
     `width_m` are the base over all, hubs included; `height_m` is from the rim to the top of the highest hub;
     `ridge_height_m` from the rim to the ridge pipe's centre line; `base_length_m` and `base_width_m` are the base
     between corner centres; `diagonal_m` is that base's diagonal; `longest_bay_m` the longest distance from one bent's
-    member to the next. `recipes` names the joint recipe used at each place ("apex": "pointed").
+    member to the next; `bay_gaps_m` the clear length between the fittings of neighbouring bents, in the first section;
+    `bent_spans_m` where each bent's fittings begin and end along the bed. `recipes` names the joint recipe used at each
+    place ("apex": "pointed").
     A plan that was refused has findings and no parts.
     """
 
@@ -118,6 +137,8 @@ class Frame:
     diagonal_m: float = 0.0
     pitch_deg: float = 0.0
     longest_bay_m: float = 0.0
+    bay_gaps_m: tuple[float, ...] = ()
+    bent_spans_m: tuple[tuple[float, float], ...] = ()
     recipes: dict[str, str] = field(default_factory=dict)
     hoop: HoopFacts | None = None
     findings: tuple[Finding, ...] = ()

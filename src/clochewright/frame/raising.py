@@ -14,7 +14,7 @@ from clochewright.frame.check import check_closure
 from clochewright.frame.cluster import Cluster
 from clochewright.frame.lean_to import lean_to_section
 from clochewright.frame.own_profile import own_section
-from clochewright.frame.parts import Frame
+from clochewright.frame.parts import Adjust, Frame
 from clochewright.frame.practice import practice_findings
 from clochewright.frame.section import Section, bent_clusters, with_brace
 from clochewright.frame.shelf import CannotBuildError, Shelf, stop
@@ -24,12 +24,13 @@ from clochewright.frame.tent import tent_section
 from clochewright.frame.tunnel import tunnel_section
 from clochewright.plan import Plan
 
+AS_PLANNED = Adjust()
 MOST_BENTS = 60  # a guard against absurd bays, not a rule of the trade
 SECTION_GAP_M = 0.006  # between covers that stand end to end (common practice, no source)
 
 
-def raise_frame(plan: Plan, catalogue: Catalogue) -> Frame:
-    """Solve the frame that the plan asks for.
+def raise_frame(plan: Plan, catalogue: Catalogue, adjust: Adjust = AS_PLANNED) -> Frame:
+    """Solve the frame that the plan asks for; `adjust` says what a build has settled already.
 
     A frame that can't be built comes back without parts, its findings saying what stands in the way. Raises
     CatalogueError when the plan names a pipe that the catalogue doesn't have.
@@ -37,20 +38,20 @@ def raise_frame(plan: Plan, catalogue: Catalogue) -> Frame:
     pipe = catalogue.find_pipe(plan.pipe.size)
     shelf = Shelf(catalogue, pipe.key, plan.pipe.bench)
     try:
-        frame = _raise(plan, shelf, pipe)
+        frame = _raise(plan, shelf, pipe, adjust)
     except CannotBuildError as refused:
         return _refused(plan, pipe, refused.finding)
-    findings = check_closure(frame, plan)
+    findings = check_closure(frame, plan, adjust)
     if findings:
         return _refused(plan, pipe, *findings)
     return frame
 
 
-def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow) -> Frame:
+def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
     count = plan.cover.sections
-    base = _base(plan, shelf)
-    section = _section(plan, shelf, pipe, base)
-    layout = _stand_bents(plan, shelf, section, base)
+    base = _base(plan, shelf, adjust)
+    section = _section(plan, shelf, pipe, base, adjust)
+    layout = _stand_bents(plan, shelf, section, base, adjust)
     bench = Bench(shelf, plan.joints.seat, {seat.role: seat.seat for seat in plan.joints.seats}, _longest(plan, pipe))
     apart_m = 2 * base.half_length_m + base.hub_m + SECTION_GAP_M
     middles_m = [(index - (count - 1) / 2) * apart_m for index in range(count)]
@@ -78,18 +79,22 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow) -> Frame:
         diagonal_m=2 * math.hypot(base.half_length_m, base.half_width_m),
         pitch_deg=section.pitch_deg,
         longest_bay_m=layout.longest_bay_m(),
+        bay_gaps_m=layout.gaps_m,
+        bent_spans_m=tuple((middle_m + a, middle_m + b) for middle_m in middles_m for a, b in layout.spans_m),
         recipes=dict(section.recipes),
         hoop=section.hoop,
         findings=(*section.findings, *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m())),
     )
 
 
-def _section(plan: Plan, shelf: Shelf, pipe: PipeRow, base: Base) -> Section:
+def _section(plan: Plan, shelf: Shelf, pipe: PipeRow, base: Base, adjust: Adjust) -> Section:
     """The cross-section of the shape that the plan asks for."""
     if plan.cover.shape == "tunnel":
         return tunnel_section(shelf, plan, pipe, base.half_width_m, base.z_m)
-    shapes = {"tent": tent_section, "barn": barn_section, "lean-to": lean_to_section, "own": own_section}
-    return shapes[plan.cover.shape](shelf, plan, base.half_width_m, base.z_m)
+    if plan.cover.shape in ("tent", "barn"):
+        pitched = {"tent": tent_section, "barn": barn_section}[plan.cover.shape]
+        return pitched(shelf, plan, base.half_width_m, base.z_m, adjust.apex_stub_m)
+    return {"lean-to": lean_to_section, "own": own_section}[plan.cover.shape](shelf, plan, base.half_width_m, base.z_m)
 
 
 def _longest(plan: Plan, pipe: PipeRow) -> float:
@@ -98,7 +103,7 @@ def _longest(plan: Plan, pipe: PipeRow) -> float:
     return max(lengths_m, default=math.inf)
 
 
-def _base(plan: Plan, shelf: Shelf) -> Base:
+def _base(plan: Plan, shelf: Shelf, adjust: Adjust) -> Base:
     """The base's centre lines: where the plan puts them, with the fattest hub lying on the rim.
 
     Sections share the bed's length; where they meet, their hubs stand a finger's breadth apart.
@@ -119,15 +124,17 @@ def _base(plan: Plan, shelf: Shelf) -> Base:
             "inside": bed.board_m - hub_m / 2,
         }[plan.cover.line]
         z_m = hub_m / 2
-    over_all_m = bed.outside_length_m - 2 * in_length_m + hub_m
+    over_all_m = adjust.base_length_m or bed.outside_length_m - 2 * in_length_m + hub_m
     half_length_m = ((over_all_m - (count - 1) * SECTION_GAP_M) / count - hub_m) / 2
     half_width_m = bed.outside_width_m / 2 - in_width_m
+    if adjust.base_width_m is not None:
+        half_width_m = (adjust.base_width_m - hub_m) / 2
     if min(half_length_m, half_width_m) <= 0:
         raise stop("frame.too-narrow", "bed.width", width_m=bed.outside_width_m)
     return Base(half_length_m, half_width_m, z_m, hub_m, corner)
 
 
-def _stand_bents(plan: Plan, shelf: Shelf, section: Section, base: Base) -> Layout:
+def _stand_bents(plan: Plan, shelf: Shelf, section: Section, base: Base, adjust: Adjust) -> Layout:
     """As few bents as the plan's bay allows, or as many as the plan says."""
     feet = {node.name: math.copysign(1.0, node.y_m) for node in section.nodes if node.on_base}
     base_names = tuple(feet) or (section.nodes[0].name, section.nodes[-1].name)
@@ -139,11 +146,15 @@ def _stand_bents(plan: Plan, shelf: Shelf, section: Section, base: Base) -> Layo
     if plan.cover.braces == "each" and feet:
         braced = {toward: with_brace(plain, feet, shelf.get("tee"), toward) for toward in (1.0, -1.0)}
 
+    insets_m = (plan.cover.end_inset_m + adjust.insets_m[0], plan.cover.end_inset_m + adjust.insets_m[1])
+
     def laid_out(count: int) -> Layout:
         # braces stand on the side towards the middle, so that the two halves of a rail are alike
         inner = [braced[1.0 if 2 * i <= count - 1 else -1.0] for i in range(1, count - 1)]
-        return lay_out((front, *inner, far), base_names, inner_length_m, plan.cover.end_inset_m)
+        return lay_out((front, *inner, far), base_names, inner_length_m, insets_m, adjust.bay_gaps_m)
 
+    if adjust.bay_gaps_m:
+        return laid_out(len(adjust.bay_gaps_m) + 1)
     if plan.cover.bents is not None:
         return laid_out(min(plan.cover.bents, MOST_BENTS))
     fewest = max(2, math.ceil((inner_length_m - 2 * corner_m) / plan.cover.bay_m) - 1)

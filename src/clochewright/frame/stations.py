@@ -14,10 +14,11 @@ SLACK_M = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Bents in order from the front end: reference place along the bed [m] and clusters by node."""
+    """Bents from the front end on: place along the bed [m], clusters by node, and the clear length of each bay [m]."""
 
     places_m: tuple[float, ...]
     bents: tuple[Bent, ...]
+    gaps_m: tuple[float, ...]
 
     @property
     def stations_m(self) -> tuple[float, ...]:
@@ -26,6 +27,14 @@ class Layout:
             place + sum(planes) / len(planes)
             for place, bent in zip(self.places_m, self.bents, strict=True)
             if (planes := [c.plane_m(m) for c in bent.values() for m in c.members])
+        )
+
+    @property
+    def spans_m(self) -> tuple[tuple[float, float], ...]:
+        """Where each bent's fittings begin and end along the bed [m]."""
+        return tuple(
+            (place + min(c.low_m for c in bent.values()), place + max(c.high_m for c in bent.values()))
+            for place, bent in zip(self.places_m, self.bents, strict=True)
         )
 
     def longest_bay_m(self) -> float:
@@ -39,25 +48,41 @@ class Layout:
         return longest
 
 
-def lay_out(bents: Sequence[Bent], base: Sequence[str], inner_length_m: float, inset_m: float) -> Layout:
+def lay_out(
+    bents: Sequence[Bent],
+    base: Sequence[str],
+    inner_length_m: float,
+    insets_m: tuple[float, float],
+    settled_m: Sequence[float | None] = (),
+) -> Layout:
     """Solve the rails for a base whose corner fittings leave `inner_length_m` between their faces [m], middle at 0.
 
-    The outermost foot of each end bent butts against its corner (or stands `inset_m` further in); the clear lengths
-    between neighbouring bents come out alike. CannotBuildError when the fittings alone are longer than the rail.
+    The outermost foot of each end bent butts against its corner (or stands as much further in as `insets_m` says, front
+    and far); the clear lengths between neighbouring bents come out alike, but for bays whose length is `settled_m`.
+    CannotBuildError when the fittings alone are longer than the rail.
     """
     low = [min(c.low_m for c in bent.values()) for bent in bents]
     high = [max(c.high_m for c in bent.values()) for bent in bents]
-    first = -inner_length_m / 2 + inset_m - min(bents[0][name].low_m for name in base)
-    last = inner_length_m / 2 - inset_m - max(bents[-1][name].high_m for name in base)
+    first = -inner_length_m / 2 + insets_m[0] - min(bents[0][name].low_m for name in base)
+    last = inner_length_m / 2 - insets_m[1] - max(bents[-1][name].high_m for name in base)
     inner = sum(h - lo for lo, h in zip(low[1:-1], high[1:-1], strict=True))
     clear = (last + low[-1]) - (first + high[0]) - inner
     if clear < -SLACK_M:
         raise stop("frame.too-short", "bed.length", bents=len(bents), short_m=-clear)
-    gap = max(clear, 0.0) / (len(bents) - 1)
+    gaps = _share(max(clear, 0.0), [*settled_m, *[None] * (len(bents) - 1)][: len(bents) - 1])
     places = [first]
     edge = first + high[0]
-    for lo, hi in zip(low[1:-1], high[1:-1], strict=True):
+    for gap, lo, hi in zip(gaps, low[1:-1], high[1:-1], strict=False):
         places.append(edge + gap - lo)
         edge = places[-1] + hi
     places.append(last)
-    return Layout(tuple(places), tuple(bents))
+    return Layout(tuple(places), tuple(bents), tuple(gaps))
+
+
+def _share(clear_m: float, settled_m: Sequence[float | None]) -> list[float]:
+    """The clear length of each bay [m]: what is settled stays, the rest is shared alike."""
+    free = sum(gap is None for gap in settled_m)
+    rest = clear_m - sum(gap for gap in settled_m if gap is not None)
+    if free and rest < -SLACK_M:
+        raise stop("frame.too-short", "bed.length", bents=len(settled_m) + 1, short_m=-rest)
+    return [max(rest, 0.0) / free if gap is None else gap for gap in settled_m]

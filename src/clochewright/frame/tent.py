@@ -10,13 +10,13 @@ from clochewright.frame.vectors import across
 from clochewright.plan import Plan
 
 
-def tent_section(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float) -> Section:
+def tent_section(shelf: Shelf, plan: Plan, half_m: float, base_z_m: float, apex_stub_m: float = 0.0) -> Section:
     """The tent's cross-section for a base `half_m` wide to each side of the middle, `base_z_m` above the rim [m].
 
     CannotBuildError when no fittings on the shelf make what the plan asks for.
     """
     cover = plan.cover
-    apex = choose_apex(shelf, cover, Roof(half_m, base_z_m, cover.pitch_deg, cover.height_m))
+    apex = choose_apex(shelf, cover, Roof(half_m, base_z_m, cover.pitch_deg, cover.height_m, apex_stub_m))
     tee = shelf.get("tee")
     left, right = (
         Node(

@@ -113,6 +113,34 @@ def _made(made: Made) -> dict[str, Any]:
                 for stick in stock.sticks
             ],
         },
+        "dry": [
+            {
+                "name": size.name,
+                "finished_m": size.finished_m,
+                "dry_m": size.dry_m,
+                "dry_low_m": size.dry_low_m,
+                "dry_high_m": size.dry_high_m,
+            }
+            for size in made.dry.sizes
+        ],
+        "spread": [
+            {
+                "name": one.name,
+                "unit": one.unit,
+                "nominal": one.nominal,
+                "likely": one.likely,
+                "worst_low": one.worst_low,
+                "worst_high": one.worst_high,
+                "rss": one.rss,
+                "fittings_low": one.fittings_low,
+                "fittings_high": one.fittings_high,
+            }
+            for one in made.spreads.all
+        ],
+        "cut_last": [
+            {"mark": late.mark, "role": late.role, "size": late.size, "share": late.share}
+            for late in made.spreads.matter_most
+        ],
         "supplies": [
             {
                 "item": row.item,

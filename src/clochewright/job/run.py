@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from clochewright.catalogue import BandEnd, Catalogue, Prices
-from clochewright.cuts import cut
+from clochewright.cuts import cut, dry_size, spread
 from clochewright.film import cut_sheet
+from clochewright.findings import Finding
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
+from clochewright.job.as_built import suit_the_build
 from clochewright.job.doubts import doubts
 from clochewright.job.stock import pieces_on_hand, sticks_for_sale
 from clochewright.job.types import Job, Made, Trial
@@ -52,8 +54,13 @@ def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no
     pipe = catalogue.find_pipe(plan.pipe.size)
     watch("frame")
     frame = raise_frame(plan, catalogue)
+    built: tuple[Finding, ...] = ()
+    if frame.stands and plan.built:
+        planned_dry = dry_size(frame, catalogue)
+        suited = suit_the_build(plan, frame, planned_dry, lambda p, adjust: raise_frame(p, catalogue, adjust))
+        frame, built = suited.frame, suited.findings
     if not frame.stands:
-        return Trial(plan, pipe, frame, None, frame.findings)
+        return Trial(plan, pipe, frame, None, (*built, *frame.findings))
     watch("cuts")
     cutlist = cut(
         frame,
@@ -63,6 +70,7 @@ def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no
         on_hand_m=pieces_on_hand(plan),
         car_m=plan.car.inside_length_m if plan.car else None,
     )
+    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
     watch("film")
     film = cut_sheet(frame, plan, catalogue)
     watch("lid")
@@ -72,9 +80,9 @@ def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no
     limit, lifts = loose_lift_gust(frame, weights)
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
-    made = Made(cutlist, film, lid, joints, weights, (limit,), supplies)
-    said = (frame.findings, cutlist.findings, film.findings, lid.findings, joints.findings, weights.findings, lifts)
-    findings = tuple(finding for step in (*said, supplies.findings) for finding in step)
+    made = Made(cutlist, dry, spreads, film, lid, joints, weights, (limit,), supplies)
+    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, supplies)
+    findings = (*built, *(finding for step in steps for finding in step.findings), *lifts)
     kinds = sorted({fitting.kind for fitting in frame.fittings})
     rows = tuple(row for kind in kinds if (row := catalogue.fitting(pipe.key, kind)) is not None)
     return Trial(plan, pipe, frame, made, findings, fitting_rows=rows)

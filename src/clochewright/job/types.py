@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from clochewright.catalogue import FittingRow, PipeRow
-from clochewright.cuts import CutList
+from clochewright.cuts import CutList, DrySizes, Spreads
 from clochewright.film import FilmPlan
 from clochewright.findings import Finding, Level
 from clochewright.frame import Frame
@@ -31,6 +31,8 @@ class Made:
     """What the bench made of a plan whose frame stands."""
 
     cutlist: CutList
+    dry: DrySizes
+    spreads: Spreads
     film: FilmPlan
     lid: LidPlan
     joints: JointPlan

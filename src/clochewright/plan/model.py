@@ -230,6 +230,16 @@ class Own(Section):
     fittings: tuple[OwnFitting, ...] = Field((), description="Fittings you have measured.")
 
 
+class Built(Section):
+    """What was really cut or measured; what is not yet cut is worked out anew to suit."""
+
+    what: str = Field(description='A mark of the printed cut list ("B"), a kind of pipe ("rafter"), "base length" or '
+                                  '"base width".')
+    reading_m: Span = Field(alias="reading", description="What the tape says: the cut length, or the base over all.")
+    state: Literal["finished", "dry"] = Field(
+        "finished", description="For the base: finished (cemented or screwed home) or dry (only pushed together).")
+
+
 class Plan(Section):
     """The whole plan."""
 
@@ -252,3 +262,4 @@ class Plan(Section):
     lid: Lid = Lid()
     prices: Prices = Prices()
     own: Own = Own()
+    built: tuple[Built, ...] = Field((), description="What you have cut and measured so far.")
