@@ -33,17 +33,17 @@ class Mistake:
         return f"{sentence} {self.mend}".rstrip()
 
 
-class _WithMistakes(ClochewrightError, ValueError):
+class _MistakesError(ClochewrightError, ValueError):
     def __init__(self, mistakes: tuple[Mistake, ...]) -> None:
         self.mistakes = mistakes
         super().__init__("\n".join(str(m) for m in mistakes))
 
 
-class PlanError(_WithMistakes):
+class PlanError(_MistakesError):
     """A plan that can't be used; `mistakes` holds every one of them, in the plan's order."""
 
 
-class CatalogueError(_WithMistakes):
+class CatalogueError(_MistakesError):
     """A part list that can't be used; `mistakes` holds every one of them."""
 
 

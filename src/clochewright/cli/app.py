@@ -31,11 +31,12 @@ def plan_command(
         Literal["auto", "a4", "letter"],
         typer.Option(help="Paper of the booklet; auto takes letter for inches, A4 for millimetres."),
     ] = "auto",
+    notes: Annotated[bool, typer.Option("--notes", help="Show every note here as well.")] = False,
 ) -> None:
     """Work out the whole job from a plan file: cuts, shopping list, drawings and booklet."""
     from clochewright.cli.plan_command import plan_job
 
-    raise typer.Exit(0 if plan_job(plan_file, out, paper) else NOT_BUILT)
+    raise typer.Exit(0 if plan_job(plan_file, out, paper, all_notes=notes) else NOT_BUILT)
 
 
 @app.command("new")
@@ -43,6 +44,9 @@ def new_command(
     file: Annotated[Path, typer.Argument(help="Plan file to write.", show_default=False)],
     length: Annotated[str | None, typer.Option(help='Length of the bed, such as "8 ft".')] = None,
     width: Annotated[str | None, typer.Option(help='Width of the bed, such as "4 ft".')] = None,
+    shape: Annotated[
+        Literal["tent", "barn", "tunnel", "lean-to"] | None, typer.Option(help="Shape of the cover.")
+    ] = None,
     name: Annotated[str | None, typer.Option(help="Name of the cover.")] = None,
     pipe: Annotated[str | None, typer.Option(help='Pipe size as sold, such as "1 in" or "32 mm PN 16".')] = None,
     question: Annotated[
@@ -50,10 +54,12 @@ def new_command(
     ] = None,
     again: Annotated[bool, typer.Option("--again", help="Write over a plan file that is already there.")] = False,
 ) -> None:
-    """Write a commented plan to start from; asks for what you leave out."""
+    """Write a commented plan to start from; asks for the bed's size and the rest if you leave the size out."""
     from clochewright.cli.new_command import new_plan
 
-    new_plan(file, length=length, width=width, name=name, pipe=pipe, question=question, again=again)
+    new_plan(
+        file, length=length, width=width, shape=shape, name=name, pipe=pipe, question=question, again=again
+    )
 
 
 @app.command("measure")

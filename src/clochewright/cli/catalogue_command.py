@@ -32,7 +32,7 @@ def show_catalogue(words: list[str], plan_file: Path | None, units: Units) -> No
         console.print(Text(part, style="bold"))
         table = Table(box=None, show_header=False, padding=(0, 1))
         for justify in ("left", "right", "left", "left"):
-            table.add_column(justify=justify)  # type: ignore[arg-type]
+            table.add_column(justify=justify)
         for row in figures:
             number = sources.setdefault(row.cited.source, len(sources) + 1)
             what = row.what.removesuffix(f"_{row.unit}").replace("_", " ")

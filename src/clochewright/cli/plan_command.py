@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import MappingProxyType
+from typing import Literal
 
 from rich.console import Console
 
@@ -13,24 +15,24 @@ from clochewright.cli.watching import watching
 from clochewright.job import Job, cuts_csv, open_shelf, result_text, run, supplies_csv
 from clochewright.plan import read_plan
 
-PAPER = {"inch": "letter", "mm": "a4"}
+Paper = Literal["a4", "letter"]
+PAPER: Mapping[str, Paper] = MappingProxyType({"inch": "letter", "mm": "a4"})
 
 
-def plan_job(plan_file: Path, out: Path | None, paper: str) -> bool:
-    """Run the job, write the folder, print the summary. False when the plan can't be built; then nothing is written."""
+def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], *, all_notes: bool = False) -> bool:
+    """Run the job, write the folder, print the summary. False when the plan can't be built: nothing is written."""
     console = Console(highlight=False)
     plan = read_plan(plan_file)
     catalogue, prices = open_shelf(plan, plan_file.parent)
     with watching(console) as watch:
         job = run(plan, catalogue, prices, watch)
-        files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch) if not job.refused else {}
-    if out is not None and files:
-        write_folder(out, files)
-    show_summary(console, job, out if files else None)
+        if out is not None and not job.refused:
+            write_folder(out, job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch))
+    show_summary(console, job, None if job.refused else out, all_notes=all_notes)
     return not job.refused
 
 
-def job_files(job: Job, paper: str, watch: Callable[[str], None]) -> dict[str, bytes]:
+def job_files(job: Job, paper: Paper, watch: Callable[[str], None]) -> dict[str, bytes]:
     """Every file of the output folder, by its path in it."""
     from clochewright.booklet import print_booklet
     from clochewright.drawings import draw_job, write_dxf, write_svg

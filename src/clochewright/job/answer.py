@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from decimal import Decimal
+from types import MappingProxyType
 
 from clochewright.findings import word
 from clochewright.job.types import Answer, Trial
 from clochewright.measures import show_length, show_money, show_speed
 from clochewright.plan import Plan
 
+ONE_SEASON = MappingProxyType({"inch": "4 mil one-season film", "mm": "125 micron one-season film"})
 Again = Callable[[Plan], Trial]
 
 
@@ -58,7 +60,8 @@ def _cost(trial: Trial, again: Again) -> Answer:
     best = _cheapest(trial, again)
     if best is not None:
         name, saved = best
-        shown |= {"change": word(f"job.change.{name}"), "saved": show_money(saved, prices.currency)}
+        film = ONE_SEASON[trial.plan.units]
+        shown |= {"change": word(f"job.change.{name}", film=film), "saved": show_money(saved, prices.currency)}
     tail = word("job.answer.cost-change", **shown) if best is not None else ""
     if missing:
         return _said(trial, "only-if", "cost-missing", missing=missing, tail=tail, **shown)
@@ -89,8 +92,8 @@ def _cheapest(trial: Trial, again: Again) -> tuple[str, Decimal] | None:
 def _cheaper_plans(plan: Plan) -> Iterable[tuple[str, Plan]]:
     if plan.cover.braces != "none":
         yield "no-braces", plan.model_copy(update={"cover": plan.cover.model_copy(update={"braces": "none"})})
-    if plan.film.kind != "4 mil one-season film":
-        film = plan.film.model_copy(update={"kind": "4 mil one-season film"})
+    if plan.film.kind not in ONE_SEASON.values():
+        film = plan.film.model_copy(update={"kind": ONE_SEASON[plan.units]})
         yield "thin-film", plan.model_copy(update={"film": film})
 
 
