@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 from pathlib import Path
 from typing import Annotated, Literal
@@ -112,6 +113,9 @@ def catalogue_command(
 
 def main() -> None:
     """Run the command line; what is wrong with the input is told in plain sentences, exit code 2."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a terminal that lacks a sign such as ° gets a ? for it
+            stream.reconfigure(errors="replace")
     try:
         app()
     except ClochewrightError as wrong:

@@ -27,7 +27,8 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
     with watching(console) as watch:
         job = run(plan, catalogue, prices, watch)
         if out is not None and not job.refused:
-            write_folder(out, job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch))
+            files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
+            write_folder(out, files, outdated=("drawings/stick-[0-9]*.svg", "drawings/stick-[0-9]*.dxf"))
     show_summary(console, job, None if job.refused else out, all_notes=all_notes)
     return not job.refused
 

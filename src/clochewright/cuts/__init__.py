@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from clochewright.cuts.car import first_cuts
 from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
 from clochewright.cuts.marks import cut_lengths
-from clochewright.cuts.nest import nest
+from clochewright.cuts.nest import TIME_LIMIT_S, nest
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
 from clochewright.cuts.types import Cut, CutList, FirstCut, Spare, Stick, Stock
@@ -43,6 +43,7 @@ def cut(
     sticks: Sequence[tuple[float, float]],
     on_hand_m: Sequence[float] = (),
     car_m: float | None = None,
+    patience_s: float = TIME_LIMIT_S,
 ) -> CutList:
     """The cut list of a frame, nested into sticks.
 
@@ -53,6 +54,7 @@ def cut(
         sticks: Sticks for sale: length [m] and price.
         on_hand_m: Length of each piece on hand [m].
         car_m: Longest thing that goes into the car [m]; None leaves the first cuts out.
+        patience_s: When to stop looking for proof and take the best nesting found [s].
 
     Returns:
         Cuts, marks, sticks, first cuts, and findings: marks that no stick can give (stop), or that are longer than
@@ -62,7 +64,7 @@ def cut(
         ValueError: A stick without length, a negative price or kerf, or a figure that is not a number.
     """
     cuts, mark_of = cut_lengths(frame, units)
-    stock, findings = nest(cuts, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m)
+    stock, findings = nest(cuts, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, time_limit_s=patience_s)
     firsts: tuple[FirstCut, ...] = ()
     if car_m is not None:
         firsts, warnings = first_cuts(stock, car_m)

@@ -15,7 +15,7 @@ from clochewright.cuts.problem import MONEY_UNITS, UNITS_PER_M, Kind, Nesting, P
 from clochewright.cuts.types import Cut, Stick, Stock
 from clochewright.findings import Finding, Level
 
-TIME_LIMIT_S = 5.0
+TIME_LIMIT_S = 3.0
 
 
 def nest(

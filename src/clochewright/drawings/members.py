@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from clochewright.drawings.marks import Area, Line, Mark, Point
 from clochewright.drawings.projection import Array, View
-from clochewright.drawings.solids import Solid, ball, bar
+from clochewright.drawings.solids import Solid, ball, bar, tube
 from clochewright.frame import Fitting, Frame, Pipe, Vec
 
 _SOIL_BELOW_RIM_M = 0.04  # how far down the soil is drawn
 _FINE_MM = 1.0  # pipes thinner than this on paper get finer lines
+_FROM_ABOVE = 0.9  # a view that looks down this steeply [sine] sees into the bed
 _LEVEL = 0.03  # a pipe this near to the paper's plane [sine] meets its socket in the socket's own line
 
 
@@ -52,11 +53,13 @@ class Placing:
         return x, y
 
 
-def frame_solids(frame: Frame, placing: Placing, *, fade_behind_m: float | None = None) -> list[Solid]:
+def frame_solids(
+    frame: Frame, placing: Placing, *, fade_behind_m: float | None = None, without: Container[str] = ()
+) -> list[Solid]:
     """Every pipe and fitting of the frame as solids on paper, pipes from socket mouth to socket mouth.
 
     What lies farther than `fade_behind_m` behind the frame's middle [m] is drawn with lighter pens; nothing, if None.
-    Where the pipe comes out thin on paper, all pens are finer.
+    Where the pipe comes out thin on paper, all pens are finer. Fittings `without` are left out.
     """
     toward = np.array(placing.view.toward)
     usual = "-fine" if frame.pipe_outside_diameter_m * placing.mm_per_m < _FINE_MM else ""
@@ -69,8 +72,30 @@ def frame_solids(frame: Frame, placing: Placing, *, fade_behind_m: float | None 
     for pipe in frame.pipes:
         solids += _pipe_solids(pipe, pen("pipe", np.array(pipe.path_m)), frame.pipe_outside_diameter_m, placing)
     for fitting in frame.fittings:
-        solids += _fitting_solids(fitting, pen("fitting", np.array([fitting.position_m])), placing)
+        if fitting.id not in without:
+            solids += _fitting_solids(fitting, pen("fitting", np.array([fitting.position_m])), placing)
     return solids
+
+
+def hidden_sleeves(frame: Frame, bed: BedBox | None, view: View) -> tuple[Fitting, ...]:
+    """The sleeves that the bed's boards hide in a view: inside the bed, or outside on the side turned away."""
+    if bed is None or view.toward[2] > _FROM_ABOVE:
+        return ()
+
+    def hidden(sleeve: Fitting) -> bool:
+        y = sleeve.position_m[1]
+        return abs(y) < bed.width_m / 2 or math.copysign(1.0, y) * view.toward[1] < -1e-6
+
+    return tuple(fitting for fitting in frame.fittings if fitting.kind == "sleeve" and hidden(fitting))
+
+
+def dashed(sleeves: Sequence[Fitting], placing: Placing) -> list[Mark]:
+    """The outlines of sleeves behind a board."""
+    return [
+        Line("fitting-hidden", solid.outline, closed=True, part=sleeve.id)
+        for sleeve in sleeves
+        for solid in _fitting_solids(sleeve, "fitting-hidden", placing)
+    ]
 
 
 def seen_path_m(pipe: Pipe) -> Array:
@@ -99,20 +124,16 @@ def _pipe_solids(pipe: Pipe, pen: str, diameter_m: float, placing: Placing) -> I
         return
     points = placing.place(path)
     radius_mm = diameter_m / 2 * placing.mm_per_m
-    last = len(points) - 2
-    for k in range(last + 1):
-        along = points[k + 1] - points[k]
+
+    def capped(end: int, along: Array) -> bool:
         tilted = abs(along[2]) > _LEVEL * np.linalg.norm(along)
-        yield bar(
-            pipe.id,
-            pen,
-            points[k],
-            points[k + 1],
-            radius_mm,
-            start_cap=k == 0 and (tilted or pipe.ends[0].fitting is None),
-            end_cap=k == last and (tilted or pipe.ends[1].fitting is None),
-            weld=pipe.id if last else "",
-        )
+        return bool(tilted or pipe.ends[end].fitting is None)
+
+    start_cap, end_cap = capped(0, points[1] - points[0]), capped(1, points[-1] - points[-2])
+    if len(points) == 2:
+        yield bar(pipe.id, pen, points[0], points[1], radius_mm, start_cap=start_cap, end_cap=end_cap)
+    else:
+        yield from tube(pipe.id, pen, points, radius_mm, start_cap=start_cap, end_cap=end_cap, weld=pipe.id)
 
 
 def _fitting_solids(fitting: Fitting, pen: str, placing: Placing) -> Iterator[Solid]:
@@ -120,6 +141,9 @@ def _fitting_solids(fitting: Fitting, pen: str, placing: Placing) -> Iterator[So
     faces = [centre_m + np.array(port.direction) * port.centre_to_face_m for port in fitting.ports]
     points = placing.place(np.array([centre_m, *faces]))
     radius_mm = fitting.hub_diameter_m / 2 * placing.mm_per_m
+    if fitting.kind == "sleeve":  # a straight piece of pipe, open at both ends
+        yield bar(fitting.id, pen, points[0], points[1], radius_mm, start_cap=True, end_cap=True)
+        return
     yield ball(fitting.id, pen, points[0], radius_mm, weld=fitting.id)
     for face in points[1:]:
         yield bar(fitting.id, pen, points[0], face, radius_mm, start_cap=False, end_cap=True, weld=fitting.id)

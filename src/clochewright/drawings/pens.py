@@ -47,6 +47,7 @@ _PENS = (
     Pen("fitting-fine", "fitting", 0.28, INK, PALE_MOSS),
     Pen("pipe-behind", "pipe", 0.2, FAR_INK, PAPER),
     Pen("fitting-behind", "fitting", 0.25, FAR_INK, FAINT_MOSS),
+    Pen("fitting-hidden", "fitting", 0.25, INK, PAPER, (1.4, 1.0)),
     Pen("dimension", "dimension", 0.18, SLATE),
     Pen("tick", "dimension", 0.45, SLATE),
     Pen("leader", "mark", 0.18, TERRACOTTA, TERRACOTTA),

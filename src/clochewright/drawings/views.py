@@ -9,12 +9,14 @@ import numpy as np
 
 from clochewright.cuts import CutList
 from clochewright.drawings.balloons import Labelled, place_balloons
-from clochewright.drawings.marks import Drawing, Mark
-from clochewright.drawings.measured import end_dimensions, plan_dimensions, side_dimensions
-from clochewright.drawings.members import BedBox, Placing, bed_marks, frame_solids, seen_path_m
+from clochewright.drawings.marks import Drawing, Mark, Text
+from clochewright.drawings.measured import plan_dimensions, side_dimensions
+from clochewright.drawings.measured_end import end_dimensions
+from clochewright.drawings.members import BedBox, Placing, bed_marks, dashed, frame_solids, hidden_sleeves, seen_path_m
 from clochewright.drawings.projection import VIEWS, View
 from clochewright.drawings.sheet import HEADING_MM, MARGIN_MM, SCALES, Box, box_around, heading, moved, scale_bar
 from clochewright.drawings.solids import draw_solids
+from clochewright.findings import word
 from clochewright.frame import Frame
 from clochewright.measures import Units, show_length
 
@@ -26,13 +28,12 @@ _MOST_BALLOONS = 26  # a frame with more pipes than this is labelled by mark onl
 
 @dataclass(frozen=True, slots=True)
 class _Plate:
-    """What a view shows besides the frame: its dimensions and its note.
+    """What a view shows besides the frame: its dimensions.
 
     `every_pipe` labels each pipe, not each mark; `fade_behind_m` draws what lies so far behind the middle lighter [m].
     """
 
     measured: Measured
-    note: str
     every_pipe: bool = False
     fade_behind_m: float | None = None
 
@@ -42,19 +43,12 @@ def _no_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) ->
 
 
 _PLATES = {
-    "plan": _Plate(plan_dimensions, "c-c: from pipe centre to pipe centre. Over all: hub to hub."),
-    "side": _Plate(
-        side_dimensions,
-        "The right-hand side, front end on the left; what lies behind is lighter. Heights are from the bed's rim.",
-        fade_behind_m=0.01,
-    ),
-    "end": _Plate(end_dimensions, "Seen from the front. Slopes are measured from the foot's centre to the top's."),
-    "three-quarter": _Plate(
-        _no_dimensions,
-        "From the front and the right-hand side. Each letter is a length in the cut list.",
-        every_pipe=True,
-    ),
+    "plan": _Plate(plan_dimensions),
+    "side": _Plate(side_dimensions, fade_behind_m=0.01),
+    "end": _Plate(end_dimensions),
+    "three-quarter": _Plate(_no_dimensions, every_pipe=True),
 }
+_OWN_END_NOTES = ("barn", "lean-to", "own", "tunnel")
 
 
 def draw_views(
@@ -84,8 +78,9 @@ def _draw(
 ) -> Drawing:
     plate = _PLATES[view.name]
     placing, dims, around = _fit(frame, bed, units, view, plate, paper_mm)
-    solids = frame_solids(frame, placing, fade_behind_m=plate.fade_behind_m)
-    drawn = [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids), *dims]
+    sleeves = hidden_sleeves(frame, bed, view)
+    solids = frame_solids(frame, placing, fade_behind_m=plate.fade_behind_m, without={s.id for s in sleeves})
+    drawn = [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids), *dashed(sleeves, placing), *dims]
     spare = 0.0 if dims else _BALLOON_ROOM_MM
     width = paper_mm[0]
     left = around.left_mm - (width - around.width_mm) / 2
@@ -94,18 +89,30 @@ def _draw(
     whole = box_around(drawn)
     height = whole.height_mm + HEADING_MM + MARGIN_MM
     marks = [moved(mark, (-left, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(view.title, plate.note + _unseen(frame, cutlist, plate), width, height)
+    marks += heading(view.title, _note(frame, cutlist, view, drawn), width, height)
     if dims:
         marks += scale_bar((width - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), placing.scale, units)
     words = _in_words(frame, cutlist, view, units)
     return Drawing(view.title, width, height, placing.scale, units, tuple(marks), words)
 
 
-def _unseen(frame: Frame, cutlist: CutList, plate: _Plate) -> str:
-    """Names the marks of pipes that no view can show, where each pipe has its label."""
+def _note(frame: Frame, cutlist: CutList, view: View, drawn: list[Mark]) -> str:
+    """The line below the title: how to read the view, and what it can't show."""
+    name = view.name
+    if name == "end" and frame.shape in _OWN_END_NOTES:
+        name = f"end-{frame.shape}"
+    elif name == "plan" and any(isinstance(m, Text) and m.pen == "dimension" and m.text == word("drawings.from-here") for m in drawn):
+        name = "readings"
+    said = [word(f"drawings.note.{name}")]
+    if view.name == "plan" and len({fitting.body for fitting in frame.fittings}) > 1:
+        said.append(word("drawings.note.sections"))
+    if any(mark.pen == "fitting-hidden" for mark in drawn):
+        said.append(word("drawings.note.sleeves"))
     seen = {cutlist.mark_of.get(pipe.id) for pipe in frame.pipes if len(seen_path_m(pipe)) > 1}
     hidden = [cut.mark for cut in cutlist.cuts if cut.mark not in seen]
-    return f" Hidden between two fittings: {', '.join(hidden)}." if hidden and plate.every_pipe else ""
+    if hidden and view.name == "three-quarter":
+        said.append(word("drawings.note.hidden", marks=", ".join(hidden)))
+    return " ".join(said)
 
 
 def _fit(

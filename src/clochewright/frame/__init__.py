@@ -1,6 +1,7 @@
 """The frame: from a shape to fittings and pipes in space, and the check that it closes."""
 
 from clochewright.frame.check import check_closure
+from clochewright.frame.covers import covers
 from clochewright.frame.elastica import spring_hoop
 from clochewright.frame.parts import Adjust, End, Fitting, Frame, HoopFacts, Pipe, Port, Vec
 from clochewright.frame.raising import raise_frame
@@ -15,6 +16,7 @@ __all__ = [
     "Port",
     "Vec",
     "check_closure",
+    "covers",
     "raise_frame",
     "spring_hoop",
 ]

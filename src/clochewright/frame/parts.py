@@ -118,7 +118,7 @@ class Frame:
     between corner centres; `diagonal_m` is that base's diagonal; `longest_bay_m` the longest distance from one bent's
     member to the next; `bay_gaps_m` the clear length between the fittings of neighbouring bents, in the first section;
     `bent_spans_m` where each bent's fittings begin and end along the bed. `recipes` names the joint recipe used at each
-    place ("apex": "pointed").
+    place ("apex": "pointed"); `sleeve_pipe_key` the pipe that sleeves are cut from, if there are any.
     A plan that was refused has findings and no parts.
     """
 
@@ -141,6 +141,7 @@ class Frame:
     bent_spans_m: tuple[tuple[float, float], ...] = ()
     recipes: dict[str, str] = field(default_factory=dict)
     hoop: HoopFacts | None = None
+    sleeve_pipe_key: str = ""
     findings: tuple[Finding, ...] = ()
 
     @property

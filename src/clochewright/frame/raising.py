@@ -83,6 +83,7 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
         bent_spans_m=tuple((middle_m + a, middle_m + b) for middle_m in middles_m for a, b in layout.spans_m),
         recipes=dict(section.recipes),
         hoop=section.hoop,
+        sleeve_pipe_key=_sleeve_pipe(plan, shelf),
         findings=(*section.findings, *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m())),
     )
 
@@ -95,6 +96,11 @@ def _section(plan: Plan, shelf: Shelf, pipe: PipeRow, base: Base, adjust: Adjust
         pitched = {"tent": tent_section, "barn": barn_section}[plan.cover.shape]
         return pitched(shelf, plan, base.half_width_m, base.z_m, adjust.apex_stub_m)
     return {"lean-to": lean_to_section, "own": own_section}[plan.cover.shape](shelf, plan, base.half_width_m, base.z_m)
+
+
+def _sleeve_pipe(plan: Plan, shelf: Shelf) -> str:
+    sleeves = plan.cover.shape == "tunnel" and plan.hoops.feet != "tees"
+    return shelf.sleeve(plan.hoops.sleeve_m)[1].key if sleeves else ""
 
 
 def _longest(plan: Plan, pipe: PipeRow) -> float:

@@ -22,6 +22,8 @@ from clochewright.strength import loose_lift_gust
 from clochewright.supplies import list_supplies
 from clochewright.weights import weigh
 
+# A nesting that is not proven best by then is taken as it is; what is only tried is given less.
+NESTING_S, TRYING_S = 2.0, 0.3
 Watch = Callable[[str], None]
 
 
@@ -37,7 +39,7 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     """
 
     def again(changed: Plan) -> Trial:
-        return run_once(changed, catalogue, prices)
+        return run_once(changed, catalogue, prices, patience_s=TRYING_S)
 
     def frame_with(changed: Plan, kind: str, end: BandEnd) -> Frame:
         return raise_frame(changed, catalogue.with_kind_at(trial.pipe.key, kind, end))
@@ -49,8 +51,10 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 
-def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Trial:
-    """Run the bench once, trying nothing else."""
+def run_once(
+    plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch, patience_s: float = NESTING_S
+) -> Trial:
+    """Run the bench once, trying nothing else; `patience_s` is how long the nesting may look for proof [s]."""
     pipe = catalogue.find_pipe(plan.pipe.size)
     watch("frame")
     frame = raise_frame(plan, catalogue)
@@ -69,6 +73,7 @@ def run_once(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no
         sticks=sticks_for_sale(plan, pipe, prices),
         on_hand_m=pieces_on_hand(plan),
         car_m=plan.car.inside_length_m if plan.car else None,
+        patience_s=patience_s,
     )
     dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
     watch("film")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from clochewright.findings import Finding, Level
-from clochewright.frame import Frame, Vec
+from clochewright.frame import Frame, Vec, covers
 from clochewright.lid.bare import Spot, Stretch, bare_stretches, nearest_spot
 from clochewright.lid.types import Fixing, LidPlan, Prop
 from clochewright.plan import Plan
@@ -43,7 +44,7 @@ def latch_count(length_m: float) -> int:
 
 
 def hang_lid(frame: Frame, plan: Plan) -> LidPlan:
-    """Place hinges, latches and props on bare pipe, clear of fittings.
+    """Place hinges, latches and props on bare pipe, clear of fittings; each section of a cover is a lid of its own.
 
     Left is +y, as seen from the front end (-x) looking along the bed.
 
@@ -52,23 +53,51 @@ def hang_lid(frame: Frame, plan: Plan) -> LidPlan:
         plan: says which long side the hinges are on.
 
     Returns:
-        The lid's fixings, with a finding for each that found no place, or none where it should be.
+        The lid's fixings, with a finding for each that found no place, or none where it should be. No fixings for
+        hoops in sleeves, which have no rail to hinge.
     """
     side = 1.0 if plan.lid.hinge_side == "left" else -1.0
-    half_m = frame.length_m / 2
     edge_m = side * frame.width_m / 2
-    findings = [Finding(Level.NOTE, "lid", "lid.falls", "lid", {}, CPSC)]
-    hinge_rail = _side_stretches(frame, side)
-    latch_rail = _side_stretches(frame, -side)
-    hinges, trouble = _place(hinge_rail, _hinge_places(frame.length_m), HINGE_WIDTH_M, "hinge", edge_m)
-    findings += trouble
-    findings += _far_from_end(hinges, half_m)
-    latches, trouble = _place(latch_rail, _latch_places(frame.length_m), LATCH_WIDTH_M, "latch", -edge_m)
-    findings += trouble
-    props, trouble = _props(frame, side)
-    findings += trouble
+    half_m = frame.length_m / 2
     line = ((-half_m, edge_m, 0.0), (half_m, edge_m, 0.0))
-    return LidPlan(line, hinges, latches, props, tuple(findings))
+    if not any(pipe.role == "side rail" for pipe in frame.pipes):
+        return LidPlan(line, (), (), (), (Finding(Level.NOTE, "lid", "lid.no-rail", "hoops.feet", {}, PRACTICE),))
+    hinges: list[Fixing] = []
+    latches: list[Fixing] = []
+    props: list[Prop] = []
+    findings = [Finding(Level.NOTE, "lid", "lid.falls", "lid", {}, CPSC)]
+    for cover, middle_m in covers(frame):
+        hung = _hang_one(cover, side, edge_m)
+        hinges += _renamed("H", len(hinges), hung[0], middle_m)
+        latches += _renamed("L", len(latches), hung[1], middle_m)
+        props += [
+            replace(prop, foot_m=_along(prop.foot_m, middle_m), head_m=_along(prop.head_m, middle_m))
+            for prop in hung[2]
+        ]
+        findings += [finding for finding in hung[3] if finding not in findings]
+    return LidPlan(line, tuple(hinges), tuple(latches), tuple(props), tuple(findings))
+
+
+Hung = tuple[tuple[Fixing, ...], tuple[Fixing, ...], tuple[Prop, ...], list[Finding]]
+
+
+def _hang_one(frame: Frame, side: float, edge_m: float) -> Hung:
+    hinges, far = _place(_side_stretches(frame, side), _hinge_places(frame.length_m), HINGE_WIDTH_M, "hinge", edge_m)
+    rail = _side_stretches(frame, -side)
+    latches, trouble = _place(rail, _latch_places(frame.length_m), LATCH_WIDTH_M, "latch", -edge_m)
+    props, unpropped = _props(frame, side)
+    return hinges, latches, props, [*far, *_far_from_end(hinges, frame.length_m / 2), *trouble, *unpropped]
+
+
+def _renamed(letter: str, before: int, fixings: Sequence[Fixing], by_m: float) -> list[Fixing]:
+    return [
+        Fixing(f"{letter}{i}", fixing.pipe, _along(fixing.position_m, by_m))
+        for i, fixing in enumerate(fixings, start=before + 1)
+    ]
+
+
+def _along(point: Vec, by_m: float) -> Vec:
+    return (point[0] + by_m, point[1], point[2])
 
 
 def _side_stretches(frame: Frame, side: float) -> tuple[Stretch, ...]:

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 
 from clochewright.catalogue import Catalogue, Prices, stick_label
-from clochewright.cuts import CutList
+from clochewright.cuts import Cut, CutList, nest
 from clochewright.film import FilmPlan
 from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame
@@ -20,6 +20,8 @@ from clochewright.supplies.types import Supplies, Supply
 
 US_QUART_L = 0.946352946  # NIST SP 811, appendix B
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
+
+SLEEVE_KERF_M = 0.003
 
 
 def list_supplies(
@@ -73,11 +75,32 @@ def _pipe(frame: Frame, cutlist: CutList, shelf: Shelf) -> tuple[Supply, ...]:
         label = stick_label(length_m, pipe)
         what = word("supplies.goods.pipe", pipe=pipe.key)
         rows.append(Supply("pipe", item, what, count, label, shelf.prices.price(item, label)))
-    return tuple(rows)
+    return (*rows, *_sleeves(frame, shelf))
+
+
+def _sleeves(frame: Frame, shelf: Shelf) -> tuple[Supply, ...]:
+    """Sleeves for hoops: pieces of wider pipe, and two straps each on the board (common practice, no source)."""
+    depths_m = [fitting.ports[0].socket_depth_m for fitting in frame.fittings if fitting.role == "sleeve"]
+    if not depths_m:
+        return ()
+    pipe = shelf.catalogue.pipe(frame.sleeve_pipe_key)
+    item = f"pipe:{pipe.key}"
+    priced = [(length_m, shelf.prices.price(item, stick_label(length_m, pipe))) for length_m in pipe.sticks_m]
+    stock, _ = nest(
+        (Cut("S", "sleeve", depths_m[0], len(depths_m)),),
+        kerf_m=SLEEVE_KERF_M,
+        sticks=[(length_m, float(price) if price is not None else length_m) for length_m, price in priced],
+    )
+    size = show_length(depths_m[0], shelf.units)
+    what = word("supplies.goods.sleeve-pipe", pipe=pipe.key)
+    note = word("supplies.note.sleeves", count=len(depths_m), size=size)
+    counts = Counter(stick_label(stick.length_m, pipe) for stick in stock.sticks)
+    rows = [Supply("pipe", item, what, n, label, shelf.prices.price(item, label), note) for label, n in counts.items()]
+    return (*rows, *shelf.in_packs("strap", 2 * len(depths_m), word("supplies.note.needed", count=2 * len(depths_m))))
 
 
 def _fittings(frame: Frame, joints: JointPlan, shelf: Shelf) -> tuple[Supply, ...]:
-    counts = Counter(fitting.kind for fitting in frame.fittings)
+    counts = Counter(fitting.kind for fitting in frame.fittings if fitting.kind != "sleeve")
     cemented = {joint.fitting for joint in joints.joints if joint.treatment == "cemented"}
     at_stake = {fitting.kind for fitting in frame.fittings if fitting.id in cemented}
     rows = []
