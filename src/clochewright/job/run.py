@@ -7,7 +7,7 @@ from collections.abc import Callable
 from clochewright.catalogue import BandEnd, Catalogue, Prices
 from clochewright.cuts import cut, dry_size, spread
 from clochewright.film import cut_sheet
-from clochewright.findings import Finding
+from clochewright.findings import Finding, Level
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
@@ -47,7 +47,8 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     trial = run_once(plan, catalogue, prices, watch)
     watch("what-if")
     answer = answer_question(trial, again)
-    findings = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
+    found = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
+    findings = tuple(sorted(found, key=lambda finding: list(Level).index(finding.level)))  # in bench order within each
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 
