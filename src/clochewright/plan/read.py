@@ -42,7 +42,7 @@ def read_plan(path: Path) -> Plan:
     except FolderError:
         raise
     except FileNotFoundError:
-        raise FolderError(f"There is no plan file {shown(str(path))}; check its name and folder.") from None
+        raise FolderError(f"There is no plan file {where}; check its name and folder.") from None
     except PermissionError:
         raise FolderError(f"The plan file {where} may not be read; check who is allowed to open it.") from None
     except (OSError, ValueError):  # ValueError: a name with a zero byte in it
