@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 
 from clochewright.catalogue.types import PipeRow
 from clochewright.errors import CatalogueError, Mistake
@@ -59,7 +60,8 @@ def matching_pipes(pipes: Sequence[PipeRow], text: str) -> tuple[PipeRow, ...]:
     return found
 
 
-def _tokens(text: str) -> set[str]:
+@lru_cache(maxsize=1024)
+def _tokens(text: str) -> frozenset[str]:
     """The words and numbers of a name, each in one spelling: {"1-1/4", "in", "sch40"}."""
     plain = text.casefold().replace("-u", "u")
     for sign, spelt in (_FRACTIONS | _PRIMES).items():
@@ -71,7 +73,7 @@ def _tokens(text: str) -> set[str]:
             tokens[-1] += token  # the figure belongs to the class, not to the size
         else:
             tokens.append(token)
-    return set(tokens)
+    return frozenset(tokens)
 
 
 def _number(raw: str) -> str:

@@ -36,18 +36,23 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
 def job_files(job: Job, paper: Paper, watch: Callable[[str], None]) -> dict[str, bytes]:
     """Every file of the output folder, by its path in it."""
     from clochewright.booklet import print_booklet
+
+    files = data_and_drawings(job, watch)
+    watch("booklet")
+    return files | {"booklet.pdf": print_booklet(job, paper)}
+
+
+def data_and_drawings(job: Job, watch: Callable[[str], None]) -> dict[str, bytes]:
+    """All of it but the booklet."""
     from clochewright.drawings import draw_job, write_dxf, write_svg
 
     watch("drawings")
-    drawings = draw_job(job)
     files = {
         "job.json": result_text(job).encode(),
         "cuts.csv": cuts_csv(job).encode(),
         "supplies.csv": supplies_csv(job).encode(),
     }
-    for name, drawing in drawings.items():
+    for name, drawing in draw_job(job).items():
         files[f"drawings/{name}.svg"] = write_svg(drawing).encode()
         files[f"drawings/{name}.dxf"] = write_dxf(drawing)
-    watch("booklet")
-    files["booklet.pdf"] = print_booklet(job, paper)
     return files
