@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import io
 import math
+import os
+import subprocess
+import sys
 
 import ezdxf
 import pytest
-from blank_dxf import COLOURS, line_weight, make_blank
 from drawing_samples import INCH, sticks
 
-from clochewright.drawings import Area, Circle, Drawing, Line, Text, draw_sticks, write_dxf
+from clochewright.drawings import Area, Circle, Drawing, Line, Text, draw_sticks, stick_sheets, write_dxf
+from clochewright.drawings.dxf import COLOURS, line_weight
 from clochewright.drawings.lettering import CAP_HEIGHT, FONT_FILES
 from clochewright.drawings.pens import LAYERS, PENS
 
@@ -39,7 +42,8 @@ def test_all_views_audit_clean(any_views):
 
 
 def test_cutting_diagrams_audit_clean():
-    for drawing in draw_sticks(sticks((120, 46, 46, 2), (48, 20))):
+    diagrams = draw_sticks(sticks((120, 46, 46, 2), (48, 20)))
+    for drawing in (*diagrams, *stick_sheets(diagrams)):
         audit = read(drawing).audit()
         assert (audit.errors, audit.fixes) == ([], [])
 
@@ -100,15 +104,29 @@ def test_the_same_drawing_gives_the_same_bytes(usual_views):
         assert write_dxf(drawing) == write_dxf(drawing)
 
 
-def test_the_blank_is_what_the_pens_ask_for():
+def test_layers_and_lettering_are_what_the_pens_ask_for():
     document = read(Drawing("", 1.0, 1.0, 1.0, "mm", (), ""))
-    made = ezdxf.read(io.StringIO(make_blank()))
-    for blank in (document, made):
-        assert {style.dxf.name: style.dxf.font for style in blank.styles if style.dxf.name != "Standard"} == {
-            "lettering": FONT_FILES["regular"].name,
-            "lettering bold": FONT_FILES["bold"].name,
-            "lettering italic": FONT_FILES["italic"].name,
-        }
-        for layer in LAYERS:
-            assert blank.layers.get(layer).dxf.color == COLOURS[layer]
-            assert blank.layers.get(layer).dxf.lineweight == line_weight(layer)
+    assert {style.dxf.name: style.dxf.font for style in document.styles if style.dxf.name != "Standard"} == {
+        "lettering": FONT_FILES["regular"].name,
+        "lettering bold": FONT_FILES["bold"].name,
+        "lettering italic": FONT_FILES["italic"].name,
+    }
+    for layer in LAYERS:
+        assert document.layers.get(layer).dxf.color == COLOURS[layer]
+        assert document.layers.get(layer).dxf.lineweight == line_weight(layer)
+    # A line weight is one of those that the format allows: DXF reference, common group codes, 370.
+    assert {line_weight(layer) for layer in LAYERS} <= set(ezdxf.lldxf.const.VALID_DXF_LINEWEIGHTS)
+
+
+def test_another_run_gives_the_same_bytes(usual_views):
+    """In a process of its own, at another time, where sets and tables may come in another order."""
+    code = (
+        "import sys; from clochewright.drawings import *\n"
+        "marks = (Line('pipe', ((0.0, 0.0), (25.4, 0.0))), Text('note', (7.0, 8.0), 'note', 3.0))\n"
+        "sys.stdout.buffer.write(write_dxf(Drawing('Test', 60.0, 50.0, 10.0, 'mm', marks, 'words')))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, check=True, env={**os.environ, "PYTHONHASHSEED": "7"}
+    )
+    marks = (Line("pipe", ((0.0, 0.0), (25.4, 0.0))), Text("note", (7.0, 8.0), "note", 3.0))
+    assert done.stdout == write_dxf(Drawing("Test", 60.0, 50.0, 10.0, "mm", marks, "words"))

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from clochewright.drawings.marks import Area, Line
-from clochewright.drawings.solids import ball, bar, draw_solids
+from clochewright.drawings.shapes import ball, bar
+from clochewright.drawings.solids import draw_solids
 
 
 def flat_bar(part, start, end, radius, caps=True, weld="", pen="pipe"):

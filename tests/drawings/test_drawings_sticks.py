@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from drawing_samples import INCH, sticks
 from shapely.geometry import Polygon
 
-from clochewright.drawings import Line, Text, draw_sticks
+from clochewright.drawings import Line, Text, alike, draw_sticks, stick_sheets
 from clochewright.drawings.lettering import text_corners
 from clochewright.drawings.stick_diagram import saw_marks_m
 
@@ -96,5 +97,45 @@ def test_a_stick_says_where_it_comes_from():
     assert "Stick 2 of 2" in texts(second)
 
 
+def test_sticks_that_are_cut_alike_share_a_diagram():
+    cutlist = sticks((120, 40, 40), (60, 30), (120, 40, 40))
+    assert alike(cutlist.stock) == ((1, 3), (2,))
+    first, second = draw_sticks(cutlist)
+    assert "Sticks 1, 3 of 3, cut alike" in texts(first)
+    assert "Stick 2 of 3" in texts(second)
+
+
+def test_small_pieces_alike_share_a_name_and_one_reading():
+    """Three of 2 in after one of 60 in: the tape reads 60, then 60 + 3 (2 + 1/8) = 66 3/8 in. Worked by hand."""
+    made = sticks((120, 60, 2, 2, 2))
+    (stick,) = made.stock.sticks
+    same = replace(stick, cuts=(stick.cuts[0], *(("B", 2 * INCH) for _ in range(3))))
+    (drawing,) = draw_sticks(replace(made, stock=replace(made.stock, sticks=(same,))))
+    said = texts(drawing)
+    assert "3 × B 2 in" in said
+    assert [text for text in said if text in ("62 1/8 in", "64 1/4 in", "66 3/8 in")] == ["66 3/8 in"]
+    assert sum(1 for m in drawing.marks if isinstance(m, Line) and m.pen == "saw") == 4
+
+
+def test_all_diagrams_go_on_one_sheet_or_as_few_as_they_take():
+    few = draw_sticks(sticks((120, 40), (60, 30)))
+    (sheet,) = stick_sheets(few)
+    assert sheet.scale == few[0].scale
+    assert {"Stick 1 of 2", "Stick 2 of 2"} <= set(texts(sheet))
+    many = draw_sticks(sticks(*((120, 20 + k) for k in range(30))))
+    sheets = stick_sheets(many)
+    assert len(sheets) > 1
+    names = [text for one in sheets for text in texts(one) if text.endswith(" of 30")]
+    assert names == [f"Stick {k} of 30" for k in range(1, 31)]
+    for one in sheets:
+        assert one.height_mm <= 270
+        for mark in one.marks:
+            if isinstance(mark, Text):
+                _, low, _, high = Polygon(text_corners(mark)).bounds
+                assert low >= 0
+                assert high <= one.height_mm
+
+
 def test_no_sticks_no_diagrams():
     assert draw_sticks(sticks()) == ()
+    assert stick_sheets(()) == ()

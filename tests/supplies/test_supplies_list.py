@@ -31,9 +31,10 @@ def prices(catalogue):
     return load_prices(None, catalogue)
 
 
-def bench(frame, catalogue, prices, units="inch", sticks=((10 * FOOT, 7.2),), **film):
+def bench(frame, catalogue, prices, units="inch", sticks=((10 * FOOT, 7.2),), seat="home", **film):
     """All steps up to the list."""
-    plan = plan_from_si({"bed": {"length_m": frame.length_m, "width_m": frame.width_m}, "units": units, "film": film})
+    bed = {"length_m": frame.length_m, "width_m": frame.width_m}
+    plan = plan_from_si({"bed": bed, "units": units, "film": film, "joints": {"seat": seat}})
     found = SimpleNamespace(plan=plan, frame=frame)
     found.cuts = cut(frame, units=units, kerf_m=0.003, sticks=list(sticks), on_hand_m=())
     found.film = cut_sheet(frame, plan, catalogue)
@@ -79,7 +80,7 @@ def test_nothing_is_missing(catalogue, prices, units, bents):
 
 
 def test_a_dry_frame_needs_screws_and_no_cement(catalogue, prices):
-    done = bench(tent(8 * FOOT, 4 * FOOT, 3, seat_m=0.6 * INCH), catalogue, prices)
+    done = bench(tent(8 * FOOT, 4 * FOOT, 3, seat_m=0.6 * INCH), catalogue, prices, seat="dry")
     assert bought(done.list, "cement") == bought(done.list, "primer") == []
     assert in_packs(catalogue, bought(done.list, "joint screws")) >= done.joints.screws > 0
 

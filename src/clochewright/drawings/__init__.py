@@ -5,7 +5,8 @@ from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, tex
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_job import draw_job
-from clochewright.drawings.stick_diagram import draw_sticks
+from clochewright.drawings.stick_diagram import alike, draw_sticks
+from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.svg import write_svg
 from clochewright.drawings.views import draw_views
 
@@ -20,9 +21,11 @@ __all__ = [
     "Line",
     "Mark",
     "Text",
+    "alike",
     "draw_job",
     "draw_sticks",
     "draw_views",
+    "stick_sheets",
     "text_width_mm",
     "write_dxf",
     "write_svg",

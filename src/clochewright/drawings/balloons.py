@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from clochewright.drawings.lettering import CAP_HEIGHT, text_corners
 from clochewright.drawings.marks import Circle, Line, Mark, Point, Text
 from clochewright.drawings.projection import Array, Flags
+from clochewright.drawings.shapes import Solid
 from clochewright.drawings.sheet import Box
-from clochewright.drawings.solids import Solid
 
 RADIUS_MM = 3.3
 _LETTER_MM = 4.4

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
     from ezdxf.layouts.layout import Modelspace
 
-VERSION = "R2000"  # the oldest that knows line weights and light polylines: every CAD program reads it
+VERSION = "R2010"  # text in UTF-8, line weights, light polylines; CAD programs of the last fifteen years read it
 COLOURS = MappingProxyType({"pipe": 7, "fitting": 94, "dimension": 8, "mark": 30, "bed": 33})  # DXF colour numbers
 LINE_WEIGHTS = (5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70)  # of those that DXF allows [1/100 mm]
 STYLES = MappingProxyType({"regular": "lettering", "bold": "lettering bold", "italic": "lettering italic"})
@@ -33,7 +33,7 @@ def write_dxf(drawing: Drawing) -> bytes:
     _draw(document.modelspace(), drawing.marks, factor)
     stream = io.StringIO()
     document.write(stream)
-    return stream.getvalue().encode(document.output_encoding)
+    return stream.getvalue().encode(document.output_encoding, "dxfreplace")
 
 
 def line_weight(layer: str) -> int:
@@ -55,10 +55,13 @@ def _empty(drawing: Drawing, factor: float) -> Document:
         document.styles.add(name, font=FONT_FILES[face].name)
     for layer in LAYERS:
         document.layers.add(layer, color=COLOURS[layer], lineweight=line_weight(layer))
-    width, height = drawing.width_mm * factor, drawing.height_mm * factor
-    document.header["$EXTMIN"] = (0.0, 0.0, 0.0)
-    document.header["$EXTMAX"] = (width, height, 0.0)
+    # ezdxf keeps the names of the classes in a set, whose order is another one in each run
+    document.classes.add_required_classes(document.dxfversion)
+    document.classes.classes = dict(sorted(document.classes.classes.items()))
+    width, height = float(drawing.width_mm) * factor, float(drawing.height_mm) * factor
     document.set_modelspace_vport(height=max(height, width * 0.6), center=(width / 2, height / 2))
+    document.modelspace().reset_extents((0.0, 0.0, 0.0), (width, height, 0.0))
+    document.header["$EXTMIN"], document.header["$EXTMAX"] = (0.0, 0.0, 0.0), (width, height, 0.0)
     return document
 
 

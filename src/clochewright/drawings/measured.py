@@ -81,10 +81,15 @@ def plan_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) -
         marks += dimension(level_below(low), *ends, centres(near_stops[-1] - near_stops[0], units))
         low -= ROW_MM
     if len(every) > 1:
-        for cover in every:
-            ends = (placing.point((cover.low_m, near, 0.0)), placing.point((cover.high_m, near, 0.0)))
-            marks += dimension(level_below(low), *ends, over_all(cover.high_m - cover.low_m, units))
-        low -= ROW_MM
+        ends_m = [edge for cover in every for edge in (cover.low_m, cover.high_m)]
+        points = [placing.point((x, near, 0.0)) for x in ends_m]
+        texts = [
+            word("drawings.apart", length=show_length(b - a, units)) if k % 2 else over_all(b - a, units)
+            for k, (a, b) in enumerate(pairwise(ends_m))
+        ]
+        row, rows = chain(level_below(low), points, texts)
+        marks += row
+        low -= (rows + 1) * ROW_MM
     ends = (placing.point((-frame.length_m / 2, near, 0.0)), placing.point((frame.length_m / 2, near, 0.0)))
     marks += dimension(level_below(low), *ends, over_all(frame.length_m, units))
     if len(near_stops) != len(far_stops) or any(
@@ -160,7 +165,7 @@ def levels(frame: Frame, units: Units) -> list[tuple[float, str]]:
         if not heights or z - heights[-1] > SAME_M:
             heights.append(z)
     top_m = frame.ridge_height_m
-    names = [(z, "eave") for z in heights]
+    names = [(z, "rail" if frame.shape == "own" else "eave") for z in heights]
     if frame.shape == "lean-to":
         names = [(z, "back" if z == heights[-1] else "front") for z in heights]
     elif not heights or top_m - heights[-1] > SAME_M:

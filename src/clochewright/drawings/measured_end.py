@@ -21,7 +21,7 @@ from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Line, Mark, Point, Text
 from clochewright.drawings.measured import FIRST_MM, SAME_M, centres, covers, over_all, upright
 from clochewright.drawings.members import Placing, seen_path_m
-from clochewright.drawings.sheet import Box
+from clochewright.drawings.sheet import Box, box_around
 from clochewright.findings import word
 from clochewright.frame import Frame, Vec
 from clochewright.measures import Units, show_angle, show_length
@@ -59,9 +59,8 @@ def end_dimensions(frame: Frame, placing: Placing, around: Box, units: Units) ->
     hubs = placing.point((x, frame.width_m / 2, 0.0)), placing.point((x, -frame.width_m / 2, 0.0))
     marks += dimension(level_below(low - ROW_MM), *hubs, over_all(frame.width_m, units))
     slopes = front_slopes(frame)
-    marks += _heights(frame, slopes, placing, around, units)
-    for slope in slopes:
-        marks += _slope(slope, placing, units)
+    sloped = [mark for slope in slopes for mark in _slope(slope, placing, units)]
+    marks += sloped + _heights(frame, slopes, placing, box_around(sloped, around), units)
     if frame.hoop is not None:
         marks += _hoop(frame, placing, units)
     return marks
@@ -96,20 +95,19 @@ def front_slopes(frame: Frame) -> tuple[Slope, ...]:
     return tuple(found.values())
 
 
-def _heights(
-    frame: Frame, slopes: Sequence[Slope], placing: Placing, around: Box, units: Units
-) -> list[Mark]:
+def _heights(frame: Frame, slopes: Sequence[Slope], placing: Placing, around: Box, units: Units) -> list[Mark]:
     """From the rim to where the slopes begin and to the top, each on its own side, the lowest nearest."""
     x, half = -frame.length_m / 2, frame.width_m / 2
     base_m = min(fitting.position_m[2] for fitting in frame.fittings)
+    mirrored = all(slope.foot[1] + slope.head[1] > -SAME_M for slope in slopes) and frame.shape != "lean-to"
     sides: dict[float, list[tuple[Vec, str]]] = {1.0: [], -1.0: []}
     for slope in slopes:
         for point in (slope.foot, slope.head):
             if point[2] - base_m < SAME_M or abs(point[1]) < SAME_M:
                 continue
-            # a mirrored wall is measured on the right, beside the height over all
-            side = -1.0 if frame.shape != "lean-to" else math.copysign(1.0, point[1])
-            name = "roof"
+            # of two alike the right one is measured, beside the height over all
+            side = -1.0 if mirrored else math.copysign(1.0, point[1])
+            name = "roof" if frame.shape == "barn" else "centre"
             if frame.shape == "lean-to":
                 name = "back" if point is slope.head else "front"
             text = word(f"drawings.to-{name}", height=show_length(point[2], units))
@@ -136,7 +134,7 @@ def _slope(slope: Slope, placing: Placing, units: Units) -> list[Mark]:
     left, right = sorted((foot, head))
     length = centres(math.dist(slope.foot, slope.head), units)
     marks = dimension(sloping(left, right, FIRST_MM), left, right, length)
-    if SAME_M < abs(slope.head[1] - slope.foot[1]):
+    if abs(slope.head[1] - slope.foot[1]) > SAME_M and slope.head[2] - slope.foot[2] > SAME_M:
         marks += _pitch(foot, slope.pitch_deg, 1.0 if head[0] > foot[0] else -1.0)
     return marks
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from clochewright.drawings.marks import Area, Line, Mark, Point
 from clochewright.drawings.projection import Array, View
-from clochewright.drawings.solids import Solid, ball, bar, tube
+from clochewright.drawings.shapes import Solid, ball, bar, tube
 from clochewright.frame import Fitting, Frame, Pipe, Vec
 
 _SOIL_BELOW_RIM_M = 0.04  # how far down the soil is drawn

@@ -5,16 +5,20 @@ from __future__ import annotations
 from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.stick_diagram import draw_sticks
+from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.views import draw_views
 from clochewright.job import Job
 
+_PLAN_HEIGHT_MM = 150.0
+
 
 def draw_job(job: Job) -> dict[str, Drawing]:
-    """The four views and one cutting diagram a stick ("stick-01", ...); empty for a job without a frame."""
+    """The four views and all cutting diagrams ("sticks", or "sticks-1" and so on); empty for a job without a frame."""
     if job.made is None:
         return {}
     bed, units = job.plan.bed, job.plan.units
     box = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
-    drawings = draw_views(job.frame, job.made.cutlist, box, units)
-    sticks = draw_sticks(job.made.cutlist, units)
-    return drawings | {f"stick-{number:02}": drawing for number, drawing in enumerate(sticks, 1)}
+    drawings = draw_views(job.frame, job.made.cutlist, box, units, plan_height_mm=_PLAN_HEIGHT_MM)
+    sheets = stick_sheets(draw_sticks(job.made.cutlist, units))
+    names = ["sticks"] if len(sheets) == 1 else [f"sticks-{number}" for number in range(1, len(sheets) + 1)]
+    return drawings | dict(zip(names, sheets, strict=True))

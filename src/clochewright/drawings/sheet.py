@@ -14,7 +14,8 @@ from clochewright.measures import Units, foot
 TITLE_MM = 5.2
 NOTE_MM = 3.5
 MARGIN_MM = 4.0
-HEADING_MM = 18.0  # kept for title and note at the top
+_HEADING_MM = 18.0  # kept for title and note at the top
+_LINE_MM = 4.4  # and for each further line of the note
 
 # One to so many: whole parts of an inch to the foot, and the usual metric steps. Common practice, no source.
 SCALES = {
@@ -75,12 +76,17 @@ def moved(mark: Mark, by: Point) -> Mark:
             assert_never(mark)
 
 
+def heading_mm(note: str, width_mm: float) -> float:
+    """Height of title and note at the top of a sheet of that width [mm]."""
+    return _HEADING_MM + _LINE_MM * (len(fold(note, NOTE_MM, width_mm - 2 * MARGIN_MM)) - 1)
+
+
 def heading(title: str, note: str, width_mm: float, height_mm: float) -> list[Mark]:
     """Title and note in the upper left corner of a sheet of that size [mm]."""
     top = height_mm - MARGIN_MM - TITLE_MM * 0.7
     marks: list[Mark] = [Text("title", (MARGIN_MM, top), title, TITLE_MM, face="bold")]
     for k, line in enumerate(fold(note, NOTE_MM, width_mm - 2 * MARGIN_MM)):
-        marks.append(Text("note", (MARGIN_MM, top - 5.4 - 4.4 * k), line, NOTE_MM))
+        marks.append(Text("note", (MARGIN_MM, top - 5.4 - _LINE_MM * k), line, NOTE_MM))
     return marks
 
 

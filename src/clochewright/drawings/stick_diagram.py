@@ -1,35 +1,45 @@
-"""Cutting diagrams: each stick drawn as a tape, with a saw mark at every cut and the tape's reading below it."""
+"""Cutting diagrams: each stick drawn as a tape, with a saw mark at every cut and the tape's reading below it.
+
+Sticks that are cut alike share a diagram. Small pieces that are alike and lie side by side share a name, and one
+reading at their end: they are measured off one by one.
+"""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from itertools import groupby
 
-from clochewright.cuts import CutList, Stick
+from clochewright.cuts import CutList, Stick, Stock
+from clochewright.drawings.beside import Beside, beside
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
-from clochewright.drawings.marks import Area, Circle, Drawing, Face, Line, Mark, Text
+from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.sheet import MARGIN_MM
-from clochewright.drawings.spread import spread
+from clochewright.findings import word
 from clochewright.measures import Units, inch, show_length
 
 WIDTH_MM = 180.0
 _TAPE_MM = 11.0  # height of the tape on paper
 _HEAD_MM = 6.5  # kept for the stick's name
 _GAP_MM = 3.0
-_ROW_MM = 4.6  # a row of lettering above or below the tape
-_LEADER_MM = 3.5  # height of the leaders to it
-_FAR_MM = 9.0  # lettering farther than this from its place is turned upright instead
 _SAW_PAST_MM = 1.8  # a saw mark stands out of the tape by this much
 _HATCH_MM = 2.6  # from one hatch line to the next
 _LETTER_MM, _LENGTH_MM, _READING_MM, _NAME_MM = 5.0, 3.7, 3.6, 4.0
+_SMALL_MM = 3.3  # lengths within short pieces
 _ROOM_MM = 2.2  # kept free between texts
+_TIGHT_MM = 0.7  # kept free on either side of a length within its piece
+_TINY_MM = 9.0  # pieces alike that are drawn shorter than this are named together
 
-_Label = tuple[float, str]  # where on the sheet [mm] and what
+
+def alike(stock: Stock) -> tuple[tuple[int, ...], ...]:
+    """The numbers of the sticks, from 1; those that are cut alike together."""
+    kinds: dict[tuple[object, ...], list[int]] = {}
+    for number, stick in enumerate(stock.sticks, start=1):
+        kinds.setdefault((stick.length_m, stick.origin, stick.cuts), []).append(number)
+    return tuple(tuple(numbers) for numbers in kinds.values())
 
 
 def draw_sticks(cutlist: CutList, units: Units = "inch", width_mm: float = WIDTH_MM) -> tuple[Drawing, ...]:
-    """Draws one cutting diagram a stick, all to the scale at which the longest fills the sheet.
+    """Draws the cutting diagrams, all to the scale at which the longest stick fills the sheet.
 
     Args:
         cutlist: Its sticks, pieces in sawing order from the left.
@@ -37,15 +47,15 @@ def draw_sticks(cutlist: CutList, units: Units = "inch", width_mm: float = WIDTH
         width_mm: Width of the sheets [mm].
 
     Returns:
-        One drawing a stick, in the order of the cut list. Lengths along the stick are to scale, its height is not.
+        One drawing for each group of `alike`, in its order. Lengths along the stick are to scale, its height is not.
     """
     sticks = cutlist.stock.sticks
     if not sticks:
         return ()
     scale = max(stick.length_m for stick in sticks) * 1000 / (width_mm - 2 * MARGIN_MM)
     return tuple(
-        _draw_stick(stick, k, len(sticks), cutlist.stock.kerf_m, scale, units, width_mm)
-        for k, stick in enumerate(sticks, start=1)
+        _draw_stick(sticks[numbers[0] - 1], numbers, len(sticks), cutlist.stock.kerf_m, scale, units, width_mm)
+        for numbers in alike(cutlist.stock)
     )
 
 
@@ -64,32 +74,42 @@ def saw_marks_m(stick: Stick, kerf_m: float) -> tuple[float, ...]:
 
 
 def _draw_stick(
-    stick: Stick, number: int, count: int, kerf_m: float, scale: float, units: Units, width_mm: float
+    stick: Stick, numbers: tuple[int, ...], count: int, kerf_m: float, scale: float, units: Units, width_mm: float
 ) -> Drawing:
-    part = f"stick-{number}"
+    part = f"stick-{numbers[0]}"
     saws = saw_marks_m(stick, kerf_m)
 
     def across(distance_m: float) -> float:
         return MARGIN_MM + distance_m * 1000 / scale
 
     ends = _piece_ends(stick, kerf_m)
-    loose = [
-        ((across(a) + across(b)) / 2, f"{mark} {show_length(length, units)}")
-        for (mark, length), (a, b) in zip(stick.cuts, ends, strict=True)
-        if not _fits_within(mark, show_length(length, units), across(b) - across(a))
-    ]
+    loose: list[tuple[float, str]] = []
+    told = list(saws)  # which saw marks get a reading
+    for run in _runs(stick):
+        letter, piece_m = stick.cuts[run[0]]
+        length = show_length(piece_m, units)
+        room = across(piece_m) - across(0.0)
+        if _size_within(letter, length, room) is not None:
+            continue
+        if len(run) > 1 and room < _TINY_MM:
+            start, end = ends[run[0]][0], ends[run[-1]][1]
+            together = word("drawings.pieces", count=str(len(run)), mark=letter, length=length)
+            loose.append(((across(start) + across(end)) / 2, together))
+            told = [saw for saw in told if not start < saw < end - 1e-6]
+        else:
+            loose += [((across(ends[k][0]) + across(ends[k][1])) / 2, f"{letter} {length}") for k in run]
     rest = (across(ends[-1][1] + kerf_m) if ends else across(0.0)), across(stick.length_m)
     offcut = _offcut_words(stick, units)
     offcut_inside = text_width_mm(offcut, _LENGTH_MM, "italic") + 2 * _ROOM_MM < rest[1] - rest[0]
     if stick.offcut_m > 0 and not offcut_inside:
         loose.append(((rest[0] + rest[1]) / 2, offcut))
-    readings = _beside([(across(s), show_length(s, units)) for s in saws], _READING_MM, "regular", width_mm)
-    above = _beside(loose, _LENGTH_MM, "bold", width_mm)
+    readings = beside([(across(s), show_length(s, units)) for s in told], _READING_MM, "regular", width_mm)
+    above = beside(loose, _LENGTH_MM, "bold", width_mm)
     bottom = MARGIN_MM / 2 + readings.height_mm + _SAW_PAST_MM
     top = bottom + _TAPE_MM
-    name = f"Stick {number} of {count}"
-    origin = "to buy" if stick.origin == "buy" else "on hand"
-    about = f"{show_length(stick.length_m, units, style='long')}, {origin}"
+    listed = ", ".join(map(str, numbers))
+    name = word("drawings.sticks" if len(numbers) > 1 else "drawings.stick", numbers=listed, of=str(count))
+    about = word(f"drawings.{stick.origin}", length=show_length(stick.length_m, units, style="long"))
     name_ends = MARGIN_MM + text_width_mm(name, _NAME_MM, "bold") + _GAP_MM + text_width_mm(about, _LENGTH_MM)
     name_from = top + _SAW_PAST_MM + (above.height_mm if above.left_mm < name_ends + _GAP_MM else 0.0)
     height = max(name_from + _HEAD_MM, top + _SAW_PAST_MM + above.height_mm + MARGIN_MM / 2)
@@ -99,8 +119,8 @@ def _draw_stick(
     if stick.offcut_m > 0:
         marks += _offcut(*rest, bottom, top, offcut if offcut_inside else "", part)
     marks += _graduations(stick.length_m, scale, bottom, units, part)
-    for (mark, length), (a, b) in zip(stick.cuts, ends, strict=True):
-        marks += _piece(mark, show_length(length, units), across(a), across(b), bottom, part)
+    for (mark, length_m), (a, b) in zip(stick.cuts, ends, strict=True):
+        marks += _piece(mark, show_length(length_m, units), across(a), across(b), bottom, part)
     marks.append(Line("piece", ((left, bottom), (right, bottom), (right, top), (left, top)), True, part))
     for saw in saws:
         marks += _saw(across(saw), bottom, top, part)
@@ -126,23 +146,34 @@ def _piece_ends(stick: Stick, kerf_m: float) -> list[tuple[float, float]]:
     return ends
 
 
+def _runs(stick: Stick) -> list[list[int]]:
+    """The pieces by their place in the stick, those that are alike and side by side together."""
+    return [[k for k, _ in run] for _, run in groupby(enumerate(stick.cuts), key=lambda piece: piece[1])]
+
+
 def _offcut_words(stick: Stick, units: Units) -> str:
     return f"offcut {show_length(stick.offcut_m, units)}" if stick.offcut_m > 0 else "no offcut"
 
 
-def _fits_within(mark: str, length: str, room_mm: float) -> bool:
-    widest = max(text_width_mm(mark, _LETTER_MM, "bold"), text_width_mm(length, _LENGTH_MM))
-    return widest + 2 * _ROOM_MM <= room_mm
+def _size_within(mark: str, length: str, room_mm: float) -> float | None:
+    """Size of type at which a length fits its piece, below the mark [mm]; None where it doesn't."""
+    if text_width_mm(mark, _LETTER_MM, "bold") + 2 * _TIGHT_MM > room_mm:
+        return None
+    for size_mm, spare_mm in ((_LENGTH_MM, _ROOM_MM), (_LENGTH_MM, _TIGHT_MM), (_SMALL_MM, _TIGHT_MM)):
+        if text_width_mm(length, size_mm) + 2 * spare_mm <= room_mm:
+            return size_mm
+    return None
 
 
 def _piece(mark: str, length: str, start: float, end: float, bottom: float, part: str) -> list[Mark]:
     """Mark over length in the middle of a piece, where they fit."""
-    if not _fits_within(mark, length, end - start):
+    size_mm = _size_within(mark, length, end - start)
+    if size_mm is None:
         return []
     middle = (start + end) / 2
     return [
         Text("piece", (middle, bottom + 6.6), mark, _LETTER_MM, "middle", face="bold", part=part),
-        Text("piece", (middle, bottom + 2.9), length, _LENGTH_MM, "middle", part=part),
+        Text("piece", (middle, bottom + 2.9), length, size_mm, "middle", part=part),
     ]
 
 
@@ -185,73 +216,21 @@ def _saw(x: float, bottom: float, top: float, part: str) -> list[Mark]:
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
-    """Lettering beside the tape: where each text stands, where it belongs, the text; upright where too wide."""
-
-    seats: tuple[tuple[float, float, str], ...]
-    size_mm: float
-    face: Face
-    upright: bool = False
-
-    @property
-    def led(self) -> bool:
-        """Whether leaders are wanted."""
-        return any(abs(x - wanted) > 0.1 for x, wanted, _ in self.seats)
-
-    @property
-    def left_mm(self) -> float:
-        """Where the lettering starts on the left; past any sheet, if there is none [mm]."""
-        if not self.seats:
-            return math.inf
-        x, _, text = self.seats[0]
-        return x - (self.size_mm if self.upright else text_width_mm(text, self.size_mm, self.face)) / 2
-
-    @property
-    def height_mm(self) -> float:
-        """Height that the lettering takes up, its leaders included [mm]."""
-        if not self.seats:
-            return 0.0
-        widest = max(text_width_mm(text, self.size_mm, self.face) for _, _, text in self.seats)
-        return (widest + 2.0 if self.upright else _ROW_MM) + (_LEADER_MM if self.led else 0.0)
-
-
-def _beside(labels: list[_Label], size_mm: float, face: Face, width_mm: float) -> _Beside:
-    """Seats lettering beside the tape: level if each text stands near its place, else upright."""
-    level = [text_width_mm(text, size_mm, face) + _ROOM_MM for _, text in labels]
-    seats = _seats(labels, level, width_mm)
-    if all(abs(x - wanted) <= _FAR_MM and x > MARGIN_MM for x, wanted, _ in seats):
-        return _Beside(seats, size_mm, face)
-    return _Beside(_seats(labels, [size_mm * 1.15] * len(labels), width_mm), size_mm, face, upright=True)
-
-
-def _seats(labels: list[_Label], widths: list[float], width_mm: float) -> tuple[tuple[float, float, str], ...]:
-    margin = MARGIN_MM - _ROOM_MM / 2
-    stands = spread([wanted for wanted, _ in labels], widths, margin, width_mm - margin)
-    return tuple((x, wanted, text) for x, (wanted, text) in zip(stands, labels, strict=True))
-
-
-def _readings(beside: _Beside, top: float, part: str) -> Iterator[Mark]:
+def _readings(below: Beside, top: float, part: str) -> Iterator[Mark]:
     """What the tape reads at each saw mark, below `top` [mm]."""
-    cap = CAP_HEIGHT * beside.size_mm
-    high = top - (_LEADER_MM if beside.led else 0.0)
-    for x, wanted, text in beside.seats:
-        if beside.led:
-            yield Line("leader", ((wanted, top), (x, high - 0.3)), part=part)
-        if beside.upright:
-            yield Text("mark", (x + cap / 2, high - 1.0), text, beside.size_mm, "end", 90.0, part=part)
-        else:
-            yield Text("mark", (x, high - cap - 1.0), text, beside.size_mm, "middle", part=part)
+    for seat in below.seats:
+        far = top - below.reach_mm(seat)
+        if far < top:
+            yield Line("leader", ((seat.wanted_mm, top), (below.leader_mm(seat), far)), part=part)
+        yield below.text(seat, far, "mark", part, above=False)
 
 
-def _names_above(beside: _Beside, tape_top: float, part: str) -> Iterator[Mark]:
+def _names_above(above: Beside, tape_top: float, part: str) -> Iterator[Mark]:
     """Names of the pieces too short to hold them, above the tape."""
-    cap = CAP_HEIGHT * beside.size_mm
-    low = tape_top + _SAW_PAST_MM + (_LEADER_MM if beside.led else 0.0)
-    for x, wanted, text in beside.seats:
-        yield Circle("rule", (wanted, tape_top - 2.5), 0.5, part)
-        yield Line("dimension", ((wanted, tape_top - 2.0), (wanted, tape_top + 0.5), (x, low + 0.3)), part=part)
-        if beside.upright:
-            yield Text("piece", (x + cap / 2, low + 1.0), text, beside.size_mm, "start", 90.0, beside.face, part)
-        else:
-            yield Text("piece", (x, low + 1.2), text, beside.size_mm, "middle", face=beside.face, part=part)
+    low = tape_top + _SAW_PAST_MM
+    for seat in above.seats:
+        far = low + above.reach_mm(seat)
+        yield Circle("rule", (seat.wanted_mm, tape_top - 2.5), 0.5, part)
+        bend = seat.wanted_mm, tape_top + 0.5
+        yield Line("dimension", ((seat.wanted_mm, tape_top - 2.0), bend, (above.leader_mm(seat), far)), part=part)
+        yield above.text(seat, far, "piece", part, above=True)

@@ -14,7 +14,7 @@ from clochewright.drawings.measured import plan_dimensions, side_dimensions
 from clochewright.drawings.measured_end import end_dimensions
 from clochewright.drawings.members import BedBox, Placing, bed_marks, dashed, frame_solids, hidden_sleeves, seen_path_m
 from clochewright.drawings.projection import VIEWS, View
-from clochewright.drawings.sheet import HEADING_MM, MARGIN_MM, SCALES, Box, box_around, heading, moved, scale_bar
+from clochewright.drawings.sheet import MARGIN_MM, SCALES, Box, box_around, heading, heading_mm, moved, scale_bar
 from clochewright.drawings.solids import draw_solids
 from clochewright.findings import word
 from clochewright.frame import Frame
@@ -57,6 +57,7 @@ def draw_views(
     bed: BedBox | None = None,
     units: Units = "inch",
     paper_mm: tuple[float, float] = (180.0, 120.0),
+    plan_height_mm: float | None = None,
 ) -> dict[str, Drawing]:
     """Draws the frame in its four views.
 
@@ -66,19 +67,28 @@ def draw_views(
         bed: The boards below, drawn pale; left out if None.
         units: How lengths are shown.
         paper_mm: Width and greatest height of each sheet [mm].
+        plan_height_mm: The plan's greatest height, if another [mm]: a long bed's is flat, but its readings are not.
 
     Returns:
         "plan", "side", "end" and "three-quarter", in this order.
     """
-    return {name: _draw(frame, cutlist, bed, units, view, paper_mm) for name, view in VIEWS.items()}
+    heights_mm = {"plan": plan_height_mm or paper_mm[1]}
+    return {
+        name: _draw(frame, cutlist, bed, units, view, (paper_mm[0], heights_mm.get(name, paper_mm[1])))
+        for name, view in VIEWS.items()
+    }
 
 
 def _draw(
     frame: Frame, cutlist: CutList, bed: BedBox | None, units: Units, view: View, paper_mm: tuple[float, float]
 ) -> Drawing:
     plate = _PLATES[view.name]
-    placing, dims, around = _fit(frame, bed, units, view, plate, paper_mm)
     sleeves = hidden_sleeves(frame, bed, view)
+
+    def note_on(dims: list[Mark]) -> str:
+        return _note(frame, cutlist, view, dims, bool(sleeves))
+
+    placing, dims, around = _fit(frame, bed, units, view, paper_mm, note_on)
     solids = frame_solids(frame, placing, fade_behind_m=plate.fade_behind_m, without={s.id for s in sleeves})
     drawn = [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids), *dashed(sleeves, placing), *dims]
     spare = 0.0 if dims else _BALLOON_ROOM_MM
@@ -87,26 +97,27 @@ def _draw(
     free = Box(left + MARGIN_MM, around.bottom_mm - spare, left + width - MARGIN_MM, around.top_mm + spare)
     drawn += place_balloons(list(_groups(frame, cutlist, placing, plate.every_pipe)), solids, dims, free)
     whole = box_around(drawn)
-    height = whole.height_mm + HEADING_MM + MARGIN_MM
+    note = note_on(dims)
+    height = float(whole.height_mm) + heading_mm(note, width) + MARGIN_MM
     marks = [moved(mark, (-left, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(view.title, _note(frame, cutlist, view, drawn), width, height)
+    marks += heading(view.title, note, width, height)
     if dims:
         marks += scale_bar((width - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), placing.scale, units)
     words = _in_words(frame, cutlist, view, units)
     return Drawing(view.title, width, height, placing.scale, units, tuple(marks), words)
 
 
-def _note(frame: Frame, cutlist: CutList, view: View, drawn: list[Mark]) -> str:
+def _note(frame: Frame, cutlist: CutList, view: View, dims: list[Mark], sleeves_hidden: bool) -> str:
     """The line below the title: how to read the view, and what it can't show."""
     name = view.name
     if name == "end" and frame.shape in _OWN_END_NOTES:
         name = f"end-{frame.shape}"
-    elif name == "plan" and any(isinstance(m, Text) and m.pen == "dimension" and m.text == word("drawings.from-here") for m in drawn):
+    elif name == "plan" and word("drawings.from-here") in {m.text for m in dims if isinstance(m, Text)}:
         name = "readings"
     said = [word(f"drawings.note.{name}")]
     if view.name == "plan" and len({fitting.body for fitting in frame.fittings}) > 1:
         said.append(word("drawings.note.sections"))
-    if any(mark.pen == "fitting-hidden" for mark in drawn):
+    if sleeves_hidden:
         said.append(word("drawings.note.sleeves"))
     seen = {cutlist.mark_of.get(pipe.id) for pipe in frame.pipes if len(seen_path_m(pipe)) > 1}
     hidden = [cut.mark for cut in cutlist.cuts if cut.mark not in seen]
@@ -116,24 +127,33 @@ def _note(frame: Frame, cutlist: CutList, view: View, drawn: list[Mark]) -> str:
 
 
 def _fit(
-    frame: Frame, bed: BedBox | None, units: Units, view: View, plate: _Plate, paper_mm: tuple[float, float]
+    frame: Frame,
+    bed: BedBox | None,
+    units: Units,
+    view: View,
+    paper_mm: tuple[float, float],
+    note_on: Callable[[list[Mark]], str],
 ) -> tuple[Placing, list[Mark], Box]:
     """The largest scale at which the view fits the paper, its dimensions, and the room that both take.
 
     Where nothing fits, the smallest scale there is.
     """
-    most_width = paper_mm[0] - 2 * MARGIN_MM
-    most_height = paper_mm[1] - HEADING_MM - MARGIN_MM
-    for scale in _scales(plate, units, _room(frame, bed, Placing(view, 1.0)), most_width, most_height):
+    plate = _PLATES[view.name]
+
+    def most_height(dims: list[Mark]) -> float:
+        return paper_mm[1] - heading_mm(note_on(dims), paper_mm[0]) - MARGIN_MM
+
+    most_width, usual_height = paper_mm[0] - 2 * MARGIN_MM, most_height([])
+    for scale in _scales(plate, units, _room(frame, bed, Placing(view, 1.0)), most_width, usual_height):
         placing = Placing(view, scale)
         alone = _room(frame, bed, placing)
         last = scale >= SCALES[units][-1]
-        if not last and (alone.width_mm > most_width or alone.height_mm > most_height):
+        if not last and (alone.width_mm > most_width or alone.height_mm > usual_height):
             continue
         dims = plate.measured(frame, placing, alone, units)
         spare = 0.0 if dims else 2 * _BALLOON_ROOM_MM
         around = box_around(dims, alone)
-        if last or (around.width_mm + spare <= most_width and around.height_mm + spare <= most_height):
+        if last or (around.width_mm + spare <= most_width and around.height_mm + spare <= most_height(dims)):
             return placing, dims, around
     raise AssertionError("unreachable: the last scale is always taken")
 
