@@ -41,6 +41,10 @@ def impossible(plan: Plan, catalogue: Catalogue, frame: Frame) -> str | None:
     face = {kind: {s.name: s.centre_to_stop.value + s.depth.value for s in r.sockets} for kind, r in rows.items()}
     hub = {kind: row.hub_diameter.value for kind, row in rows.items()}
     key, apex = frame.findings[0].key, plan.cover.apex
+    if key == "frame.hoop-too-tight":
+        # by hand: the stated radius bends the pipe's outer skin by half its diameter over that radius
+        radius_m = frame.findings[0].values["radius_m"]
+        return "hoop tighter than 4 %" if frame.pipe_outside_diameter_m / 2 / radius_m > 0.04 else None
     if key == "frame.missing-fitting":
         kind = frame.findings[0].values["kind"]
         sold = kind in rows and (rows[kind].bench == "plumbing" or plan.pipe.bench == "furniture")
@@ -65,19 +69,35 @@ def impossible(plan: Plan, catalogue: Catalogue, frame: Frame) -> str | None:
         top = min(tee["branch"], elbow["b"], *face["side-outlet-elbow"].values(), *face["side-outlet-tee"].values())
         if width / 2 / math.cos(pitch) < tee["branch"] + top:
             return "rafter shorter than its two fittings"
-    run = tee["run-a"] + tee["run-b"]
-    shift = max(elbow["a"] + tee["run-a"], elbow["a"] + tee["run-b"]) if apex in ("butted", "best") else 0.0
-    fixed = 2 * elbow["a"] + 2 * run + shift
+    fixed = shortest_base_m(plan, tee, elbow["a"])
     if length < fixed:
-        return "base rail shorter than its corners and feet"
+        return "base rail shorter than its corners, feet and what stands above them"
     if frame.findings[0].values.get("bents", 2) > 2:
         # every inner bent adds its feet, its brace, and (butted) the width by which its rafters stand apart
-        inner = run * (1 + (plan.cover.braces == "each") + (apex in ("butted", "best")))
+        inner = (tee["run-a"] + tee["run-b"]) * (1 + (plan.cover.braces == "each") + (apex in ("butted", "best")))
         if length < fixed + inner:
             return "base rail shorter than its fittings"
     if key == "frame.overlap":
         return "hubs overlap" if max(hub.values()) / 2 > min(min(f.values()) for f in face.values()) else None
     return None
+
+
+def shortest_base_m(plan: Plan, tee: dict[str, float], elbow_m: float) -> float:
+    """How short a base rail of two bents can be, corner centre to corner centre, rail by rail [m].
+
+    Two tees butted (an elbow and a tee at the ends) stand as far apart as their faces; that is the shift of a butted
+    apex, and of rafters against their posts at butted eaves.
+    """
+    front_m, far_m = elbow_m + tee["run-a"], tee["run-b"] + elbow_m
+    run_m = tee["run-a"] + tee["run-b"]
+    shape, apex = plan.cover.shape, plan.cover.apex in ("butted", "best")
+    ends_m = 2 * elbow_m + 2 * run_m
+    if shape == "tent":
+        return ends_m + (front_m + far_m if apex else 0.0)
+    if shape == "barn":
+        eaves_m = front_m + far_m
+        return ends_m + max(eaves_m, front_m + far_m if apex else 0.0, eaves_m + max(front_m, far_m) if apex else 0.0)
+    return ends_m + front_m + far_m
 
 
 @pytest.fixture(scope="module")

@@ -167,6 +167,8 @@ class _Columns:
         patterns: list[tuple[int, Pattern]] = []
         for k, kind in enumerate(kinds):
             if numbers[k]:
+                if perf_counter() > self.deadline:
+                    return None, False
                 fillings = fill.all_worth(kind.room, kind.room - spare - 0.5, MAX_PATTERNS - len(patterns))
                 if fillings is None:
                     return None, False
@@ -244,6 +246,8 @@ class _Columns:
         fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
         found: list[tuple[int, Pattern]] = []
         for k, kind in enumerate(self.problem.kinds):
+            if perf_counter() > self.deadline:
+                return None
             fillings = fill.all_worth(kind.room, self._stick_price(k, prices) - margin, MAX_PATTERNS - len(found))
             if fillings is None:
                 return None

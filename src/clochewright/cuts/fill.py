@@ -69,7 +69,7 @@ class Fill:
         found: list[Pattern] = []
         counts = [0] * len(self.sizes)
         last = len(self.sizes)
-        steps = 20 * limit
+        steps = 8 * limit
         worths = self.worth.tolist()
 
         def walk(i: int, rest: int, worth: float) -> bool:

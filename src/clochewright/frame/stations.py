@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from clochewright.frame.cluster import Cluster
 from clochewright.frame.shelf import stop
@@ -61,22 +62,18 @@ def lay_out(
     and far); the clear lengths between neighbouring bents come out alike, but for bays whose length is `settled_m`.
     CannotBuildError when the fittings alone are longer than the rail.
     """
-    low = [min(c.low_m for c in bent.values()) for bent in bents]
-    high = [max(c.high_m for c in bent.values()) for bent in bents]
     first = -inner_length_m / 2 + insets_m[0] - min(bents[0][name].low_m for name in base)
     last = inner_length_m / 2 - insets_m[1] - max(bents[-1][name].high_m for name in base)
-    inner = sum(h - lo for lo, h in zip(low[1:-1], high[1:-1], strict=True))
-    clear = (last + low[-1]) - (first + high[0]) - inner
+    # how near two neighbours can stand: until on some rail their fittings touch
+    near = [max(here[name].high_m - there[name].low_m for name in here) for here, there in pairwise(bents)]
+    clear = last - first - sum(near)
     if clear < -SLACK_M:
         raise stop("frame.too-short", "bed.length", bents=len(bents), short_m=-clear)
-    gaps = _share(max(clear, 0.0), [*settled_m, *[None] * (len(bents) - 1)][: len(bents) - 1])
+    gaps = _share(max(clear, 0.0), [*settled_m, *[None] * len(near)][: len(near)])
     places = [first]
-    edge = first + high[0]
-    for gap, lo, hi in zip(gaps, low[1:-1], high[1:-1], strict=False):
-        places.append(edge + gap - lo)
-        edge = places[-1] + hi
-    places.append(last)
-    return Layout(tuple(places), tuple(bents), tuple(gaps))
+    for gap, nearest in zip(gaps[:-1], near[:-1], strict=True):
+        places.append(places[-1] + nearest + gap)
+    return Layout((*places, last), tuple(bents), tuple(gaps))
 
 
 def _share(clear_m: float, settled_m: Sequence[float | None]) -> list[float]:
