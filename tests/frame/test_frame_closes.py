@@ -17,7 +17,6 @@ from clochewright.plan import Plan, plan_from_si
 from properties.closing import faults
 from properties.plans import random_plan
 
-
 ON_RIM = ("corner", "rafter foot", "post foot", "hoop foot", "brace foot")
 
 
@@ -95,8 +94,8 @@ def shortest_base_m(plan: Plan, tee: dict[str, float], elbow_m: float) -> float:
     if shape == "tent":
         return ends_m + (front_m + far_m if apex else 0.0)
     if shape == "barn":
-        eaves_m = front_m + far_m
-        return ends_m + max(eaves_m, front_m + far_m if apex else 0.0, eaves_m + max(front_m, far_m) if apex else 0.0)
+        # the ridge stands inside both shifts: rafters inside their posts, and one rafter inside the other
+        return ends_m + (front_m + far_m) * (1 + apex)
     return ends_m + front_m + far_m
 
 

@@ -6,9 +6,10 @@ import random
 from collections import Counter
 
 import pytest
+from test_frame_closes import bends, impossible, raised
+
 from properties.closing import faults
 from properties.plans import SHAPES, random_plan
-from test_frame_closes import bends, impossible, raised
 
 
 @pytest.mark.slow

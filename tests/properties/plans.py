@@ -88,7 +88,8 @@ def random_fittings(draw: random.Random) -> list[dict[str, Any]]:
             continue
         fitting: dict[str, Any] = {"kind": kind, "socket_depth_m": draw.uniform(0.015, 0.035)}
         if draw.random() < 0.7:
-            fitting["centre_to_stop_m"] = draw.uniform(0.008, 0.035) if kind != "coupling" else draw.uniform(0.001, 0.004)
+            low_m, high_m = (0.001, 0.004) if kind == "coupling" else (0.008, 0.035)
+            fitting["centre_to_stop_m"] = draw.uniform(low_m, high_m)
         if kind == "tee" and draw.random() < 0.4:
             fitting["port"] = draw.choice(("branch", "run-a", "run-b"))
         if kind == "elbow-45" and draw.random() < 0.3:
