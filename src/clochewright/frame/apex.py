@@ -74,7 +74,8 @@ def _pointed_suits(shelf: Shelf, roof: Roof) -> bool:
 
 def _pointed(shelf: Shelf, roof: Roof) -> Apex:
     if roof.pitch_deg is not None and abs(roof.pitch_deg - POINTED_DEG) > SAME_PITCH_DEG:
-        raise _no_pitch(roof.pitch_deg, "pointed", (POINTED_DEG,))
+        tops = {POINTED_DEG: roof.ridge_z_m(POINTED_DEG) + shelf.get("side-outlet-elbow").hub_m / 2}
+        raise _no_pitch(roof.pitch_deg, "pointed", tops)
     ridge_z_m = roof.ridge_z_m(POINTED_DEG)
     _must_reach(roof, "pointed", {POINTED_DEG: ridge_z_m + shelf.get("side-outlet-elbow").hub_m / 2})
     node = Node("apex", "ridge", 0.0, ridge_z_m, pointed(shelf, LEFT, RIGHT, POINTED_DEG))
@@ -120,14 +121,16 @@ def _flat_ridge_z(roof: Roof, half_top_m: float, elbow: Spec) -> float:
 def _elbow_for(shelf: Shelf, roof: Roof) -> Spec:
     """The elbow whose bend makes the pitch or the height asked for; the 45 when neither is asked."""
     elbows = elbows_by_bend(shelf)
-    if roof.pitch_deg is not None:
-        return elbow_bending(elbows, roof.pitch_deg) or _refuse_pitch(roof.pitch_deg, tuple(elbows))
-    if roof.height_m is None:
+    if roof.pitch_deg is None and roof.height_m is None:
         return elbows.get(POINTED_DEG, next(iter(elbows.values())))
+    if roof.pitch_deg is not None and (elbow := elbow_bending(elbows, roof.pitch_deg)) is not None:
+        return elbow
     tops = {
         nominal: _flat_ridge_z(roof, _half_top(shelf, spec), spec) + shelf.get("tee").hub_m / 2
         for nominal, spec in elbows.items()
     }
+    if roof.pitch_deg is not None:
+        raise _no_pitch(roof.pitch_deg, "flat", tops)
     return elbows[_must_reach(roof, "flat", tops)]
 
 
@@ -158,13 +161,10 @@ def _must_reach(roof: Roof, recipe: str, tops_m: dict[float, float]) -> float:
     return pitch_deg
 
 
-def _refuse_pitch(wanted_deg: float, pitches_deg: tuple[float, ...]) -> Spec:
-    raise _no_pitch(wanted_deg, "flat", pitches_deg)
-
-
-def _no_pitch(wanted_deg: float, recipe: str, pitches_deg: tuple[float, ...]) -> CannotBuildError:
-    nearest_deg = min(pitches_deg, key=lambda pitch: abs(pitch - wanted_deg))
+def _no_pitch(wanted_deg: float, recipe: str, tops_m: dict[float, float]) -> CannotBuildError:
+    """The refusal of a pitch, with the nearest that can be made and how high the cover would be with it."""
+    nearest_deg = min(tops_m, key=lambda pitch: abs(pitch - wanted_deg))
     return stop(
         "frame.no-elbow-for-pitch", "cover.pitch", Mend("cover.apex", "butted"),
-        pitch_deg=wanted_deg, nearest_deg=nearest_deg, recipe=recipe,
+        pitch_deg=wanted_deg, nearest_deg=nearest_deg, nearest_m=tops_m[nearest_deg], recipe=recipe,
     )  # fmt: skip

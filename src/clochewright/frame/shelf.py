@@ -57,11 +57,18 @@ class Shelf:
         """Whether all of these can be had."""
         return all(self.find(kind) is not None for kind in kinds)
 
+    def shapes(self) -> tuple[str, ...]:
+        """What can be made with what is on the shelf, in words of the trade."""
+        if self.has("tee", "elbow-90"):
+            return ("a tent with a butted apex", "a barn with butted eaves", "a lean-to", "a tunnel")
+        return ("a tunnel with its hoops in sleeves",)
+
     def get(self, kind: str) -> Spec:
         """That kind of fitting; CannotBuildError naming it when it can't be had."""
         spec = self.find(kind)
         if spec is None:
-            raise stop("frame.missing-fitting", "pipe.size", kind=kind, pipe=self._pipe_key, bench=self._bench)
+            can = self.shapes()
+            raise stop("frame.missing-fitting", "pipe.size", kind=kind, pipe=self._pipe_key, bench=self._bench, can=can)
         return spec
 
     def sleeve(self, length_m: float) -> tuple[Spec, PipeRow]:
