@@ -182,8 +182,14 @@ def _misfits(plan: Plan, planned: Frame, frame: Frame, pins: Pins) -> Iterator[F
             values["off_deg"] = rafter_off_deg(frame, pipe, pinned_m)
             values["recipe"] = frame.recipes["apex"]
             change = Mend("cover.apex", "butted")
-            key = "job.rafter-too-long" if over_m > 0 else "job.rafter-too-short"
-            yield Finding(Level.STOP, "job", key, mark, values, change=change)
+            yield Finding(
+                Level.STOP,
+                "job",
+                "job.rafter-too-long" if over_m > 0 else "job.rafter-too-short",
+                mark,
+                values,
+                change=change,
+            )
         else:
             yield Finding(Level.STOP, "job", "job.cut-too-long" if over_m > 0 else "job.cut-too-short", mark, values)
 
@@ -213,5 +219,10 @@ def _off_the_bed(plan: Plan, frame: Frame, adjust: Adjust) -> Iterator[Finding]:
         off_m = size_m - bed_m
         if settled_m is not None and abs(off_m) > SAME_M:
             level = Level.WARN if abs(off_m) > plan.bed.board_m else Level.NOTE
-            key = "job.base-past-bed" if off_m > 0 else "job.base-short-of-bed"
-            yield Finding(level, "job", key, f"bed.{name}", {"name": name, "off_m": abs(off_m)})
+            yield Finding(
+                level,
+                "job",
+                "job.base-past-bed" if off_m > 0 else "job.base-short-of-bed",
+                f"bed.{name}",
+                {"name": name, "off_m": abs(off_m)},
+            )
