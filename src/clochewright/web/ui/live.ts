@@ -1,0 +1,72 @@
+// Follows the plan: after each change the drawing is fetched again, keys undo and redo, a tapped pipe is found in the cut list.
+
+import { fetchScene } from "./scene";
+import type { View } from "./view3d/view";
+
+function hasWebGL(): boolean {
+  try {
+    return Boolean(document.createElement("canvas").getContext("webgl2"));
+  } catch {
+    return false;
+  }
+}
+
+export function followPlan(): void {
+  const canvas = document.querySelector<HTMLCanvasElement>("#view");
+  if (!canvas) return;
+  keys();
+  if (!hasWebGL()) return;
+  void startView(canvas);
+}
+
+async function startView(canvas: HTMLCanvasElement): Promise<void> {
+  const { View } = await import("./view3d");
+  const board = document.querySelector<HTMLElement>("#board");
+  const said = document.querySelector<HTMLElement>("#said");
+  const view = new View(canvas, (text, mark) => {
+    if (said) said.textContent = text;
+    for (const row of document.querySelectorAll<HTMLElement>("[data-mark]")) {
+      row.classList.toggle("picked", row.dataset["mark"] === mark && mark !== "");
+    }
+  });
+  let shown = "";
+  const follow = async (): Promise<void> => {
+    const address = document.querySelector<HTMLElement>("#flat")?.dataset["scene"];
+    if (!address || address === shown) return;
+    shown = address;
+    try {
+      const scene = await fetchScene(address);
+      if (shown !== address) return; // a later edit came in between
+      view.show(scene);
+      board?.classList.add("live");
+    } catch {
+      board?.classList.remove("live"); // the drawing in the page takes over
+    }
+  };
+  wireButtons(view);
+  document.body.addEventListener("htmx:afterSettle", () => void follow());
+  document.body.addEventListener("htmx:oobAfterSwap", () => void follow());
+  await follow();
+}
+
+function wireButtons(view: View): void {
+  document.querySelector<HTMLInputElement>("#film-shown")?.addEventListener("change", (event) => {
+    view.showFilm((event.target as HTMLInputElement).checked);
+  });
+  document.querySelector("#view-home")?.addEventListener("click", () => view.home());
+}
+
+function keys(): void {
+  document.addEventListener("keydown", (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const field = event.target as HTMLElement;
+    if (field instanceof HTMLInputElement && field.type === "text" && field.value !== field.defaultValue) return;
+    const key = event.key.toLowerCase();
+    const button = key === "z" && !event.shiftKey ? "#undo" : key === "y" || (key === "z" && event.shiftKey) ? "#redo" : "";
+    if (!button) return;
+    const found = document.querySelector<HTMLButtonElement>(button);
+    if (!found || found.disabled) return;
+    event.preventDefault();
+    found.click();
+  });
+}

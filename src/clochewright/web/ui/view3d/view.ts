@@ -1,0 +1,202 @@
+// The three-dimensional view: turn, pan and zoom by mouse, touch and keyboard; tap a pipe to hear what it is.
+// Bodies are groups of their own, so that later steps can open a lid, play build steps or bend what is loaded.
+
+import {
+  AmbientLight,
+  Box3,
+  DirectionalLight,
+  Group,
+  Mesh,
+  PerspectiveCamera,
+  Raycaster,
+  Scene as Stage,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import { OrbitControls } from "three/addons/controls/OrbitControls.js";
+
+import type { Point, Scene } from "../scene";
+import { bedGroup, filmMesh, fittingGroup, materials, pipeMesh, toView } from "./parts";
+
+const CALM = matchMedia("(prefers-reduced-motion: reduce)");
+
+export class View {
+  private readonly renderer: WebGLRenderer;
+  private readonly stage = new Stage();
+  private readonly camera = new PerspectiveCamera(32, 1, 0.05, 100);
+  private readonly controls: OrbitControls;
+  private readonly pipes = new Map<string, Mesh>();
+  private readonly bodies = new Map<string, Group>();
+  private frame = new Group();
+  private film: Mesh | null = null;
+  private picked: Mesh | null = null;
+  private seenBefore = false;
+  private due = false;
+
+  constructor(
+    private readonly canvas: HTMLCanvasElement,
+    private readonly said: (text: string, mark: string) => void,
+  ) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+    this.stage.add(new AmbientLight(0xffffff, 1.7));
+    const sun = new DirectionalLight(0xffffff, 1.9);
+    sun.position.set(-2, 4, 3);
+    this.stage.add(sun, this.frame);
+    this.controls = new OrbitControls(this.camera, canvas);
+    this.controls.enableDamping = false;
+    this.controls.maxPolarAngle = Math.PI / 2 - 0.02;
+    this.controls.addEventListener("change", () => this.paint());
+    new ResizeObserver(() => this.resize()).observe(canvas);
+    canvas.addEventListener("click", (event) => this.pickAt(event));
+    canvas.addEventListener("keydown", (event) => this.key(event));
+    canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
+    CALM.addEventListener("change", () => this.paint());
+  }
+
+  show(scene: Scene): void {
+    this.stage.remove(this.frame);
+    this.frame.traverse((part) => part instanceof Mesh && part.geometry.dispose());
+    this.pipes.clear();
+    this.bodies.clear();
+    this.picked = null;
+    this.frame = new Group();
+    for (const pipe of scene.pipes) {
+      const mesh = pipeMesh(pipe);
+      this.pipes.set(pipe.id, mesh);
+      this.body(pipe.body).add(mesh);
+    }
+    for (const fitting of scene.fittings) this.body(fitting.body).add(fittingGroup(fitting));
+    const filmShown = this.film?.visible ?? true;
+    this.film = filmMesh(scene.film);
+    this.film.visible = filmShown;
+    this.frame.add(...this.bodies.values(), this.film, bedGroup(scene.bed));
+    this.stage.add(this.frame);
+    if (!this.seenBefore) this.home();
+    this.seenBefore = true;
+    this.paint();
+  }
+
+  showFilm(shown: boolean): void {
+    if (this.film) this.film.visible = shown;
+    this.paint();
+  }
+
+  // Turns a body about a line; a lid that opens.
+  turnBody(name: string, through: Point, along: Point, angle_deg: number): void {
+    const body = this.bodies.get(name);
+    if (!body) return;
+    const axis = toView(along).normalize();
+    const centre = toView(through);
+    body.quaternion.setFromAxisAngle(axis, (angle_deg * Math.PI) / 180);
+    body.position.copy(centre).sub(centre.clone().applyQuaternion(body.quaternion));
+    this.paint();
+  }
+
+  // Shows only some of the pipes strongly; build steps one after another.
+  weaken(ids: Set<string>): void {
+    for (const [id, mesh] of this.pipes) mesh.visible = !ids.has(id);
+    this.paint();
+  }
+
+  pick(id: string): void {
+    if (this.picked) this.picked.material = materials.pipe;
+    const mesh = this.pipes.get(id) ?? null;
+    if (mesh) {
+      mesh.material = materials.picked;
+      this.said(String(mesh.userData["said"]), String(mesh.userData["mark"] ?? ""));
+    }
+    this.picked = mesh;
+    this.paint();
+  }
+
+  home(): void {
+    const box = new Box3();
+    for (const body of this.bodies.values()) box.expandByObject(body);
+    const centre = box.getCenter(new Vector3());
+    const size = box.getSize(new Vector3()).length();
+    this.controls.target.copy(centre);
+    this.camera.position.copy(centre).add(new Vector3(-0.75, 0.62, 1.05).multiplyScalar(size * 1.15));
+    this.camera.near = size / 100;
+    this.camera.far = size * 20;
+    this.controls.minDistance = size * 0.2;
+    this.controls.maxDistance = size * 5;
+    this.resize();
+    this.controls.update();
+  }
+
+  private body(name: string): Group {
+    const known = this.bodies.get(name);
+    if (known) return known;
+    const body = new Group();
+    this.bodies.set(name, body);
+    return body;
+  }
+
+  private pickAt(event: MouseEvent): void {
+    const box = this.canvas.getBoundingClientRect();
+    const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
+    const ray = new Raycaster();
+    ray.setFromCamera(at, this.camera);
+    const hit = ray.intersectObjects([...this.bodies.values()], true)[0]?.object;
+    if (!hit) return;
+    const id = String(hit.userData["id"] ?? "");
+    if (this.pipes.has(id)) this.pick(id);
+    else if (hit.userData["said"]) this.said(String(hit.userData["said"]), "");
+  }
+
+  private key(event: KeyboardEvent): void {
+    const step = 0.12;
+    const offset = this.camera.position.clone().sub(this.controls.target);
+    const turn = (angle: number) => offset.applyAxisAngle(new Vector3(0, 1, 0), angle);
+    const moves: Record<string, () => void> = {
+      ArrowLeft: () => turn(-step),
+      ArrowRight: () => turn(step),
+      ArrowUp: () => (offset.y += offset.length() * step),
+      ArrowDown: () => (offset.y = Math.max(0.05, offset.y - offset.length() * step)),
+      "+": () => offset.multiplyScalar(0.88),
+      "=": () => offset.multiplyScalar(0.88),
+      "-": () => offset.multiplyScalar(1.14),
+    };
+    if (event.key === "Home") this.home();
+    else if (event.key === "Tab" || !(event.key in moves)) {
+      if (event.key === "n" || event.key === "p") this.next(event.key === "n" ? 1 : -1);
+      return;
+    } else {
+      moves[event.key]!();
+      this.camera.position.copy(this.controls.target).add(offset);
+      this.controls.update();
+    }
+    event.preventDefault();
+    this.paint();
+  }
+
+  // n and p walk through the pipes, so that what a tap tells can be reached without a pointer.
+  private next(by: number): void {
+    const ids = [...this.pipes.keys()];
+    if (!ids.length) return;
+    const now = this.picked ? ids.indexOf(String(this.picked.userData["id"])) : -1;
+    this.pick(ids[(now + by + ids.length) % ids.length]!);
+  }
+
+  private resize(): void {
+    const { clientWidth: width, clientHeight: height } = this.canvas;
+    if (!width || !height) return;
+    this.renderer.setSize(width, height, false);
+    this.camera.aspect = width / height;
+    // a narrow screen sees as much of the bed as a wide one
+    this.camera.fov = width < height * 1.3 ? 46 : 32;
+    this.camera.updateProjectionMatrix();
+    this.paint();
+  }
+
+  private paint(): void {
+    if (this.due) return;
+    this.due = true;
+    requestAnimationFrame(() => {
+      this.due = false;
+      this.renderer.render(this.stage, this.camera);
+    });
+  }
+}
