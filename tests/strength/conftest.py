@@ -1,0 +1,8 @@
+"""The shared makers of random plans live with the property tests."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "properties"))
