@@ -153,9 +153,9 @@ def test_half_inch_pipe_on_a_half_circle_over_four_feet():
     assert strain(hoop, 0.840 * INCH) == pytest.approx(0.0175, rel=1e-6)
 
 
-# Noble Research Institute, Raised Bed Gardening: low (mini) tunnel: an 80 in hoop on a 40 in bed gives a height of 30 in. It sits
-# in short upright receptacles, the depth of which and the datum of its height are not told, so nothing nearer than one
-# inch can be asked: held upright the tool gives 29.55 in, turning freely 29.86 in.
+# Noble Research Institute, Raised Bed Gardening: low (mini) tunnel: an 80 in hoop on a 40 in bed stands 30 in high. It
+# sits in short upright receptacles; their depth, and where the height is measured from, are not told, so nothing nearer
+# than one inch can be asked: held upright the tool gives 29.55 in, turning freely 29.86 in.
 @pytest.mark.parametrize(("end_deg", "height_in"), [(90.0, 29.55), (None, 29.86)])
 def test_published_mini_tunnel_stands_thirty_inches(end_deg, height_in):
     hoop = spring_hoop(80 * INCH, 40 * INCH, end_deg)
