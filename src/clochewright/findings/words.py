@@ -1,4 +1,4 @@
-"""Turns keys and values into sentences; the sentences themselves live in words.toml."""
+"""Turns keys and values into sentences; the sentences themselves live in words.toml and words-page.toml."""
 
 from __future__ import annotations
 
@@ -13,6 +13,10 @@ from typing import Any
 from clochewright import measures
 from clochewright.findings.finding import Finding
 from clochewright.measures import Units
+
+
+# The page has many labels; they stand in a file of their own, all under [web].
+_FILES = ("words.toml", "words-page.toml")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +63,12 @@ def word(key: str, /, **values: Any) -> str:
 
 @cache
 def _catalogue() -> Mapping[str, Words | str]:
-    """All entries of words.toml by their dotted path, read once."""
-    text = resources.files(__package__).joinpath("words.toml").read_text(encoding="utf-8")
-    return MappingProxyType(dict(_entries(tomllib.loads(text), "")))
+    """All entries of the catalogue's files by their dotted path, read once."""
+    entries: dict[str, Words | str] = {}
+    for file in _FILES:
+        text = resources.files(__package__).joinpath(file).read_text(encoding="utf-8")
+        entries.update(_entries(tomllib.loads(text), ""))
+    return MappingProxyType(entries)
 
 
 def _entries(table: Mapping[str, Any], path: str) -> Iterator[tuple[str, Words | str]]:

@@ -1,8 +1,9 @@
 """The foreman: runs the whole bench, answers the question, tries small changes, writes the result file."""
 
+from clochewright.job.answer import answer_in
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
-from clochewright.job.run import Watch, run, run_once
+from clochewright.job.run import Watch, run, run_once, run_quick
 from clochewright.job.shelf import open_shelf
 from clochewright.job.tables import cuts_csv, supplies_csv
 from clochewright.job.types import Answer, Job, Made, Trial
@@ -13,6 +14,7 @@ __all__ = [
     "Made",
     "Trial",
     "Watch",
+    "answer_in",
     "cuts_csv",
     "open_shelf",
     "paired_pipes",
@@ -20,5 +22,6 @@ __all__ = [
     "result_text",
     "run",
     "run_once",
+    "run_quick",
     "supplies_csv",
 ]

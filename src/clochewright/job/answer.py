@@ -8,43 +8,53 @@ from types import MappingProxyType
 
 from clochewright.findings import word
 from clochewright.job.types import Answer, Trial
-from clochewright.measures import show_length, show_money, show_speed
+from clochewright.measures import Units, show_length, show_money, show_speed
 from clochewright.plan import Plan
 
 ONE_SEASON = MappingProxyType({"inch": "4 mil one-season film", "mm": "125 micron one-season film"})
 Again = Callable[[Plan], Trial]
 
 
-def answer_question(trial: Trial, again: Again) -> Answer:
-    """Answer the plan's question from a finished trial; `again` runs the bench on a changed plan."""
+def answer_question(trial: Trial, again: Again | None) -> Answer:
+    """Answer the plan's question from a finished trial; `again` runs the bench on a changed plan.
+
+    Without `again` no change is tried, so that a cost is told without what would lower it.
+    """
     if trial.refused or trial.made is None:
         return Answer(trial.plan.question, "no", word("job.answer.refused"))
     if trial.plan.question == "fits-the-car":
-        return _car(trial)
+        return _car(trial, trial.plan.units)
     if trial.plan.question == "stays-out":
-        return _out(trial)
+        return _out(trial, trial.plan.units)
     return _cost(trial, again)
+
+
+def answer_in(trial: Trial, answer: Answer, units: Units) -> Answer:
+    """The same answer with its lengths and speeds in these units."""
+    if trial.made is None or trial.refused or answer.question == "cost":
+        return answer  # it holds prices only
+    return _car(trial, units) if answer.question == "fits-the-car" else _out(trial, units)
 
 
 def _said(trial: Trial, verdict: str, key: str, **values: object) -> Answer:
     return Answer(trial.plan.question, verdict, word(f"job.answer.{key}", **values))
 
 
-def _car(trial: Trial) -> Answer:
+def _car(trial: Trial, units: Units) -> Answer:
     assert trial.made is not None
     plan, cutlist = trial.plan, trial.made.cutlist
     longest_m = max(cut.length_m for cut in cutlist.cuts)
-    shown = {"longest": show_length(longest_m, plan.units)}
+    shown = {"longest": show_length(longest_m, units)}
     if plan.car is None:
         return _said(trial, "only-if", "car-unknown", **shown)
     car_m = plan.car.inside_length_m
-    shown["car"] = show_length(car_m, plan.units)
+    shown["car"] = show_length(car_m, units)
     bought = [stick for stick in cutlist.stock.sticks if stick.origin == "buy"]
     if all(stick.length_m <= car_m for stick in bought):
         return _said(trial, "yes", "car-whole", sticks=len(bought), **shown)
     if longest_m <= car_m:
         loads = [piece for cut in cutlist.first_cuts for piece in cut.pieces_m]
-        shown["load"] = show_length(max(loads, default=longest_m), plan.units)
+        shown["load"] = show_length(max(loads, default=longest_m), units)
         return _said(
             trial, "only-if", "car-cut", count=sum(len(cut.positions_m) for cut in cutlist.first_cuts), **shown
         )
@@ -52,12 +62,12 @@ def _car(trial: Trial) -> Answer:
     return _said(trial, "no", "car-too-long", role=role, **shown)
 
 
-def _cost(trial: Trial, again: Again) -> Answer:
+def _cost(trial: Trial, again: Again | None) -> Answer:
     assert trial.made is not None
     supplies, prices = trial.made.supplies, trial.plan.prices
     shown = {"total": show_money(supplies.total, prices.currency)}
     missing = sum(row.price is None for row in supplies.rows)
-    best = _cheapest(trial, again)
+    best = _cheapest(trial, again) if again is not None else None
     if best is not None:
         name, saved = best
         film = ONE_SEASON[trial.plan.units]
@@ -97,10 +107,9 @@ def _cheaper_plans(plan: Plan) -> Iterable[tuple[str, Plan]]:
         yield "thin-film", plan.model_copy(update={"film": film})
 
 
-def _out(trial: Trial) -> Answer:
+def _out(trial: Trial, units: Units) -> Answer:
     assert trial.made is not None
     limit = trial.made.limits[0]
-    units = trial.plan.units
     return _said(
         trial,
         "only-if",

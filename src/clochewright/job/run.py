@@ -23,7 +23,7 @@ from clochewright.supplies import list_supplies
 from clochewright.weights import weigh
 
 # A nesting that is not proven best by then is taken as it is; what is only tried is given less.
-NESTING_S, TRYING_S = 2.0, 0.3
+NESTING_S, TRYING_S, QUICK_S = 2.0, 0.3, 0.02
 Watch = Callable[[str], None]
 
 
@@ -39,6 +39,7 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     """
 
     def again(changed: Plan) -> Trial:
+        watch("what-if")
         return run_once(changed, catalogue, prices, patience_s=TRYING_S)
 
     def frame_with(changed: Plan, kind: str, end: BandEnd) -> Frame:
@@ -49,6 +50,17 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     answer = answer_question(trial, again)
     found = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
     findings = tuple(sorted(found, key=lambda finding: list(Level).index(finding.level)))  # in bench order within each
+    return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
+
+
+def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
+    """Run the bench once, in a hurry: a nesting that may not be proven, and no change tried.
+
+    For a page that answers as one types; `run` then looks further. Raises CatalogueError as `run` does.
+    """
+    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S)
+    findings = tuple(sorted(trial.findings, key=lambda finding: list(Level).index(finding.level)))
+    answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 

@@ -1,5 +1,6 @@
 """What the builder wants: the plan file, read, checked, filled in with defaults, and written."""
 
+from clochewright.plan.asked import Asked, ask, typed
 from clochewright.plan.dump import plan_as_si, plan_with
 from clochewright.plan.model import (
     Apex,
@@ -40,6 +41,7 @@ from clochewright.plan.starter import starter_plan
 
 __all__ = [
     "Apex",
+    "Asked",
     "Barn",
     "Bed",
     "Bench",
@@ -69,6 +71,7 @@ __all__ = [
     "Side",
     "Stock",
     "Units",
+    "ask",
     "plan_as_si",
     "plan_from_si",
     "plan_from_text",
@@ -77,4 +80,5 @@ __all__ = [
     "read_plan",
     "rewrite",
     "starter_plan",
+    "typed",
 ]

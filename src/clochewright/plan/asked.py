@@ -1,0 +1,127 @@
+"""One value of a plan as a form asks for it: what stands there, what may be written, and what was typed, read back."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from clochewright.errors import Mistake, PlanError
+from clochewright.measures import Units
+from clochewright.plan.fields import shown
+from clochewright.plan.keys import Key
+from clochewright.plan.model import Plan
+from clochewright.plan.paths import followed, key_at
+from clochewright.plan.toml_text import in_file
+
+Control = Literal["text", "number", "choice", "yes-no", "list"]
+
+_YES_NO = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One key of the plan for a form.
+
+    `text` is what holds now, as a person writes it ("" where nothing does); `optional` says that it may be left empty.
+    """
+
+    path: str
+    control: Control
+    text: str
+    help: str
+    choices: tuple[str, ...]
+    optional: bool
+    example: str
+
+
+def ask(plan: Plan, path: str, units: Units) -> Asked:
+    """What a form shows for one key.
+
+    Args:
+        plan: The plan as it stands.
+        path: Key path as in the file, such as `cover.bay` or `stock.on_hand[0].length`; a place just past the end of a
+            list, or in a section that is left out, shows empty.
+        units: How quantities are written.
+
+    Raises:
+        PlanError: There is no such key.
+    """
+    key = _key(path)
+    value = _value(plan, path)
+    example = key.quantity.examples if key.quantity else key.field.examples or ("",)
+    metric = next((str(one) for one in example if units == "mm" and str(one).endswith("m")), None)
+    return Asked(
+        path,
+        _control(key),
+        "" if value is None else _as_text(key, value, units, path),
+        key.description,
+        key.choices,
+        not key.field.is_required(),
+        metric or str(example[0]),
+    )
+
+
+def typed(path: str, text: str) -> Any:
+    """What was typed for a key, as a plan file holds it; None for nothing, which takes the key away.
+
+    Raises:
+        PlanError: There is no such key, or a number was wanted and this is none.
+    """
+    key, text = _key(path), text.strip()
+    control = _control(key)
+    if not text:
+        return None
+    if control == "number":
+        digits = text.isascii() and text.isdecimal() and len(text) <= 6
+        if not digits:
+            raise PlanError((Mistake(path, f"“{shown(text)}” is no whole number.", "Write one such as 2."),))
+        return int(text)
+    if control == "yes-no":
+        answer = _YES_NO.get(text.casefold())
+        if answer is None:
+            raise PlanError((Mistake(path, f"“{shown(text)}” is neither yes nor no.", "Say yes or no."),))
+        return answer
+    if control == "list":
+        return [part.strip() for part in text.split(",") if part.strip()]
+    return text
+
+
+def _key(path: str) -> Key:
+    key = key_at(Plan, followed(Plan, path))
+    assert key is not None  # followed() has seen to it
+    if key.section is not None and not path.endswith("]"):
+        raise PlanError((Mistake(path, "this is a section, not a value.", "Name a key in it."),))
+    return key
+
+
+def _control(key: Key) -> Control:
+    if key.quantity is not None:
+        return "list" if key.many else "text"
+    if key.choices:
+        return "choice"
+    annotation = str(key.field.annotation)
+    if re.search(r"\bbool\b", annotation):
+        return "yes-no"
+    return "number" if re.search(r"\bint\b", annotation) else "text"
+
+
+def _value(plan: Plan, path: str) -> Any:
+    here: Any = plan
+    for step in followed(Plan, path, by_attribute=True):
+        if here is None:
+            return None
+        if isinstance(step, int):
+            here = here[step] if step < len(here) else None
+        else:
+            here = getattr(here, step)
+    return here
+
+
+def _as_text(key: Key, value: Any, units: Units, path: str) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if key.section is not None:
+        return ""
+    written = in_file(key, value, units, path)
+    return ", ".join(map(str, written)) if isinstance(written, list) else str(written)
