@@ -78,7 +78,7 @@ class Pipe:
 class HoopFacts:
     """One hoop as it bends: pipe between its mouths, span between them, rise above them [m], and what that asks of it.
 
-    `least_radius_m` is where it bends most; `strain` the stretch of its outer skin there (0.02 is 2 %); `push_N` how
+    `least_radius_m` is where it bends most; `strain_share` the stretch of its outer skin there (0.02 is 2 %); `push_N` how
     hard each foot pushes outwards, short-term [N].
     """
 
@@ -87,7 +87,7 @@ class HoopFacts:
     rise_m: float
     foot_angle_deg: float
     least_radius_m: float
-    strain: float
+    strain_share: float
     push_N: float
 
 

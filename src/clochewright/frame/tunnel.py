@@ -40,8 +40,8 @@ def tunnel_section(shelf: Shelf, plan: Plan, pipe: PipeRow, half_m: float, base_
     hoop = _spring(plan, span_m, foot_deg, mouth[1], top_m)
     facts = _facts(hoop, pipe)
     findings = _findings(facts, pipe, plan)
-    if facts.strain > STOP_STRAIN:
-        raise stop("frame.hoop-too-tight", "pipe.size", percent=f"{facts.strain:.1%}", most=f"{STOP_STRAIN:.0%}",
+    if facts.strain_share > STOP_STRAIN:
+        raise stop("frame.hoop-too-tight", "pipe.size", percent=f"{facts.strain_share:.1%}", most=f"{STOP_STRAIN:.0%}",
                    radius_m=facts.least_radius_m)  # fmt: skip
     crown_z_m = mouth[1] + hoop.height_m
     right_to_left = [(y_m, mouth[1] + z_m) for y_m, z_m in hoop.path(PIECES)]
@@ -131,13 +131,13 @@ def _facts(hoop: Hoop, pipe: PipeRow) -> HoopFacts:
 def _findings(facts: HoopFacts, pipe: PipeRow, plan: Plan) -> tuple[Finding, ...]:
     found: list[Finding] = []
     values = {
-        "percent": f"{facts.strain:.1%}",
+        "percent": f"{facts.strain_share:.1%}",
         "radius_m": facts.least_radius_m,
         "rule_m": RULE_RADIUS * pipe.outside_diameter.value,
     }
-    if facts.strain > WARN_STRAIN:
+    if facts.strain_share > WARN_STRAIN:
         found.append(Finding(Level.WARN, "frame", "frame.hoop-tight", "pipe.size", values, SOURCE))
-    elif facts.strain > NOTE_STRAIN:
+    elif facts.strain_share > NOTE_STRAIN:
         found.append(Finding(Level.NOTE, "frame", "frame.hoop-bent", "pipe.size", values, SOURCE))
     if plan.hoops.crown == "none":
         change = Mend("hoops.crown", "tied")
