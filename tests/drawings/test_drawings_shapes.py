@@ -58,7 +58,7 @@ def drawn():
             assert frame.stands, frame.findings
             cutlist = cut(frame, units=plan.units, kerf_m=0.003, sticks=[(6.096, 10.0)], on_hand_m=[])
             box = BedBox(plan.bed.outside_length_m, plan.bed.outside_width_m, plan.bed.height_m, plan.bed.board_m)
-            done[name] = frame, draw_views(frame, cutlist, box, plan.units, (180.0, 120.0), 150.0)
+            done[name] = frame, draw_views(frame, cutlist, box, plan.units, (180.0, 120.0), {"plan": 150.0})
         return done[name]
 
     return draw

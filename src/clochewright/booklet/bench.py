@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from clochewright.booklet.curing import curing_table
-from clochewright.booklet.front import between, own_caution, step_cautions, unbroken
+from clochewright.booklet.figures import hoops_block, sizes_block
+from clochewright.booklet.front import own_caution, page_cautions
+from clochewright.booklet.words import between, capital, unbroken
 from clochewright.film import Lath
 from clochewright.findings import word
 from clochewright.job import Job, Made
@@ -18,6 +20,8 @@ from clochewright.measures import show_angle, show_length, show_mass, show_speed
 _OPEN_ABOVE_degC = {"inch": (60 - 32) / 1.8, "mm": 16.0}
 # Notes of the lid that belong to its use, and so to the shed door.
 _IN_USE = ("lid.falls",)
+# Told beside the sizes and the hoops that they belong to.
+_BESIDE_SIZES = ("cuts.dry-fit-longer", "cuts.cement-shortens", "frame.hoop-bent")
 
 
 def joints_page(job: Job, made: Made) -> dict[str, Any]:
@@ -32,24 +36,38 @@ def joints_page(job: Job, made: Made) -> dict[str, Any]:
     lead = "lead" if joints.cemented and joints.screwed else "lead-cemented" if joints.cemented else "lead-screwed"
     return {
         "lead": word(f"booklet.joints.{lead}", cemented=joints.cemented, screwed=joints.screwed),
-        "cautions": step_cautions(job, "joints"),
+        "cautions": page_cautions(job, "joints", but=_BESIDE_SIZES),
+        "hoops": hoops_block(job.frame, job.pipe, units),
+        "hoop_cautions": page_cautions(job, "joints", only=("frame.hoop-bent",)),
+        "sizes": sizes_block(made, units),
+        "size_cautions": page_cautions(job, "joints", only=("cuts.dry-fit-longer", "cuts.cement-shortens")),
         "rows": [
             {
-                "fitting": _capital(fitting),
+                "fitting": capital(fitting),
                 "pipes": ", ".join(f"{count} × {pipe}" for pipe, count in pipes.items()),
                 "how": word(f"booklet.joints.{treatment}"),
                 "depth": depth,
             }
             for (fitting, treatment, depth), pipes in alike.items()
         ],
-        "order": [
-            word("booklet.joints.flat-first"),
-            word("booklet.joints.square", diagonal=show_length(job.frame.diagonal_m, units)),
-            word("booklet.joints.turn"),
-            word(f"booklet.joints.{join}"),
-        ],
+        "order": _order(job, join),
         "curing": curing_table(job.frame.pipe_outside_diameter_m, units) if joints.cemented else None,
     }
+
+
+def _order(job: Job, join: str) -> list[str]:
+    """What to do before anything is joined for good, in order."""
+    frame = job.frame
+    tied = [word("booklet.joints.tie")] if any(pipe.role == "crown bar" for pipe in frame.pipes) else []
+    if not any(fitting.role == "corner" for fitting in frame.fittings):  # sleeves on the boards, and no base
+        return [word("booklet.joints.sleeves"), word("booklet.joints.spring"), *tied, word("booklet.joints.screw")]
+    return [
+        word("booklet.joints.flat-first"),
+        word("booklet.joints.square", diagonal=show_length(frame.diagonal_m, job.plan.units)),
+        word("booklet.joints.turn-hoop" if frame.hoop else "booklet.joints.turn"),
+        word(f"booklet.joints.{join}"),
+        *tied,
+    ]
 
 
 def film_page(job: Job, made: Made) -> dict[str, Any]:
@@ -77,7 +95,7 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
     for prop, count in Counter((show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props).items():
         length, angle = prop
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
-    cautions = step_cautions(job, "film", "lid", but=_IN_USE)
+    cautions = page_cautions(job, "film", but=_IN_USE)
     return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
 
 
@@ -140,12 +158,8 @@ def shed_page(job: Job, made: Made) -> dict[str, Any]:
         "facts": [{"label": word(f"booklet.shed.{name}"), "value": value} for name, value in facts],
         "cautions": [
             own_caution("shed", "wind"),
-            *step_cautions(job, "lid", only=_IN_USE),
+            *page_cautions(job, "film", only=_IN_USE),
             own_caution("shed", "heat", open=open_above),
             *(own_caution("shed", name) for name in ("snow", "people", "water", "rules")),
         ],
     }
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from types import MappingProxyType
 from typing import Any
 
-from clochewright.booklet.front import own_caution, step_cautions, unbroken
+from clochewright.booklet.front import own_caution, page_cautions
+from clochewright.booklet.words import capital, unbroken
 from clochewright.cuts import FirstCut
 from clochewright.findings import say, word
 from clochewright.job import Job, Made
@@ -44,14 +46,21 @@ def shop_page(job: Job, made: Made) -> dict[str, Any]:
     first_cuts_lead = word("booklet.shop.first-cuts", car=show_length(car.inside_length_m, units)) if car else ""
     return {
         "price_note": " ".join(say(f, units, currency).what for f in invented),
-        "groups": [{"name": word(f"booklet.shop.{name}"), "rows": rows} for name, rows in grouped.items() if rows],
+        "groups": [_group(word(f"booklet.shop.{name}"), rows) for name, rows in grouped.items() if rows],
         "total_label": word("booklet.shop.total-missing" if missing else "booklet.shop.total"),
         "total": show_money(supplies.total, currency),
         "missing": word("booklet.shop.missing", count=missing) if missing else "",
         "first_cuts_lead": first_cuts_lead,
         "first_cuts": _first_cuts(job, made, firsts),
-        "cautions": step_cautions(job, "supplies", but=_TOLD_APART),
+        "cautions": page_cautions(job, "shop", but=_TOLD_APART),
     }
+
+
+def _group(name: str, rows: list[dict[str, str]]) -> dict[str, Any]:
+    """A group of rows; what several of them note alike is told once, below its name."""
+    shared = [note for note, count in Counter(row["note"] for row in rows).items() if note and count > 1]
+    told = [row | {"note": "" if row["note"] in shared else row["note"]} for row in rows]
+    return {"name": name, "rows": told, "note": " ".join(f"{capital(note)}." for note in shared)}
 
 
 def _supply(row: Supply, currency: str) -> dict[str, str]:
@@ -59,7 +68,7 @@ def _supply(row: Supply, currency: str) -> dict[str, str]:
     if row.unit != _BY_THE_PIECE:
         quantity = word("booklet.shop.quantity", count=quantity, pack=row.unit)
     if row.unit_price is not None and row.quantity > 1:
-        each = word("booklet.shop.each", price=show_money(row.unit_price, currency))
+        each = show_money(row.unit_price, currency)
     price = word("booklet.shop.no-price") if row.price is None else show_money(row.price, currency)
     return {"what": row.what, "note": row.note, "quantity": quantity, "each": each, "price": price}
 
@@ -91,18 +100,20 @@ def saw_page(job: Job, made: Made) -> dict[str, Any]:
     percent = math.ceil(stock.gap * 100)
     proof = word("booklet.saw.proven") if stock.proven else word("booklet.saw.not-proven", percent=percent)
     pieces = sum(cut.count for cut in made.cutlist.cuts)
+    last = {late.mark for late in made.spreads.matter_most}
     return {
         "lead": word("booklet.saw.lead", count=pieces, kerf=show_length(stock.kerf_m, units)),
         "cuts": [
             {
                 "mark": cut.mark,
                 "length": show_length(cut.length_m, units),
-                "role": cut.role[:1].upper() + cut.role[1:],
+                "role": capital(cut.role),
                 "count": word("booklet.saw.count", count=cut.count),
+                "last": word("booklet.saw.last") if cut.mark in last else "",
                 "boxes": cut.count,
             }
             for cut in made.cutlist.cuts
         ],
         "sticks_lead": word("booklet.saw.sticks-lead", proof=proof),
-        "cautions": [own_caution("saw", "square"), own_caution("saw", "eyes")],
+        "cautions": [*page_cautions(job, "saw"), own_caution("saw", "square"), own_caution("saw", "eyes")],
     }

@@ -7,23 +7,28 @@ from dataclasses import dataclass
 from typing import Any
 
 from clochewright.booklet.bench import film_page, joints_page, shed_page
-from clochewright.booklet.front import answer, chief_figures, findings, findings_lead, reading
+from clochewright.booklet.figures import chief_figures
+from clochewright.booklet.front import answer, findings, findings_counted, findings_lead, reading
 from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.lists import saw_page, shop_page
-from clochewright.drawings import BedBox, Drawing, draw_sticks, draw_views, write_svg
+from clochewright.drawings import BedBox, Drawing, alike, draw_sticks, draw_views, write_svg
 from clochewright.findings import word
 from clochewright.job import Job
 
-_VIEW_HEIGHT_MM = 112.0  # two views to a page
+_VIEW_HEIGHT_MM = 108.0  # two views to a page
+_FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may have tall readings
+_FLAT_PLAN_MM = 150.0
+_FRONT_VIEW_MM = 138.0
+_BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
 _LABELS = (
     "page", "of", "authority", "source", "what_to_do", "no_approval", "findings_head", "reading_head", "shop_head",
-    "shop_lead", "shop_lines", "item", "buy", "price", "first_cuts_head", "stick", "saw_at", "pieces_home",
-    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes",
-    "views_head", "views_lead", "views_lines", "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head",
-    "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines", "sources_head", "sources_lead", "figure",
-    "value_band", "grade", "source_number", "sources_list",
+    "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "stick", "saw_at", "pieces_home", "saw_head",
+    "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes", "views_head",
+    "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head", "sizes_head", "size",
+    "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines",
+    "sources_head", "sources_lead", "figure", "value_band", "grade", "source_number", "sources_list",
 )  # fmt: skip
 
 
@@ -42,7 +47,7 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         job: The finished job.
         text_width_mm: Width between the margins, to which drawings are made [mm].
     """
-    name = job.plan.name
+    name, shown = job.plan.name, findings(job)
     data: dict[str, Any] = {
         "title": name,
         "foot": name if len(name) <= _FOOT_LENGTH else f"{name[: _FOOT_LENGTH - 1].rstrip()}…",
@@ -52,7 +57,8 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "answer": answer(job),
         "front_view": None,
         "figures": [],
-        "findings": findings(job),
+        "findings": shown,
+        "findings_counted": findings_counted(shown),
         "findings_lead": findings_lead(job),
         "sources": {"rows": [], "list": []},
     }
@@ -63,11 +69,10 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
     data |= {
         "built": True,
         "front_view": drawings.front(),
-        "figure_heads": [word(f"booklet.figure.{head}") for head in ("head", "head-value", "head-note")],
         "figures": chief_figures(job, job.made),
         "reading": reading(job),
         "shop": shop_page(job, job.made),
-        "saw": saw_page(job, job.made) | {"sticks": drawings.sticks()},
+        "saw": saw_page(job, job.made) | {"sticks": drawings.sticks(), "box_mm": _BOX_MM},
         "views": drawings.views(),
         "joints": joints_page(job, job.made),
         "film": film_page(job, job.made),
@@ -86,7 +91,11 @@ class _Drawings:
         bed = job.plan.bed
         self.bed = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
         self.files: dict[str, str] = {}
-        self.drawn = draw_views(job.frame, self.cutlist, self.bed, job.plan.units, (width_mm, _VIEW_HEIGHT_MM))
+        heights_mm = {"three-quarter": _FRONT_VIEW_MM}
+        if job.frame.length_m > _FLAT * job.frame.width_m:
+            heights_mm["plan"] = _FLAT_PLAN_MM
+        paper_mm = width_mm, _VIEW_HEIGHT_MM
+        self.drawn = draw_views(job.frame, self.cutlist, self.bed, job.plan.units, paper_mm, heights_mm)
 
     def front(self) -> dict[str, str]:
         """The three-quarter view."""
@@ -97,18 +106,12 @@ class _Drawings:
         return [self._file(f"{name}.svg", self.drawn[name]) for name in ("plan", "side", "end")]
 
     def sticks(self) -> list[dict[str, Any]]:
-        """One cutting diagram for each kind of stick; those that are cut alike share one, with a box for each."""
-        drawn = draw_sticks(self.cutlist, self.job.plan.units, self.width_mm)
-        alike: dict[tuple[object, ...], list[int]] = {}
-        for k, stick in enumerate(self.cutlist.stock.sticks):
-            alike.setdefault((stick.length_m, stick.origin, stick.cuts), []).append(k)
-        shown = []
-        for same in alike.values():
-            numbers = ", ".join(str(k + 1) for k in same)
-            said = word("booklet.saw.alike", numbers=numbers) if len(same) > 1 else ""
-            file = self._file(f"stick-{same[0] + 1}.svg", drawn[same[0]])
-            shown.append(file | {"alike": said, "boxes": len(same)})
-        return shown
+        """The cutting diagrams, each with a box for every stick that is cut so."""
+        drawn = draw_sticks(self.cutlist, self.job.plan.units, self.width_mm - _BOX_MM)
+        return [
+            self._file(f"stick-{numbers[0]}.svg", drawing) | {"boxes": len(numbers)}
+            for numbers, drawing in zip(alike(self.cutlist.stock), drawn, strict=True)
+        ]
 
     def _file(self, name: str, drawing: Drawing) -> dict[str, str]:
         self.files[name] = write_svg(drawing)

@@ -63,15 +63,16 @@ class Beside:
         """Where along the sheet the seat's leader ends [mm]."""
         return seat.at_mm if self.upright else seat.wanted_mm
 
-    def text(self, seat: Seat, far: float, pen: str, part: str, *, above: bool) -> Text:
-        """The seat's text; `far` is the paper's height at which its leader ends [mm]."""
+    def text(self, seat: Seat, far_mm: float, pen: str, part: str, *, above: bool) -> Text:
+        """The seat's text; `far_mm` is the paper's height at which its leader ends [mm]."""
         cap = CAP_HEIGHT * self.size_mm
         if self.upright:
             away = 1.0 if above else -1.0
             anchor: Anchor = "start" if above else "end"
-            return Text(pen, (seat.at_mm + cap / 2, far + away), seat.text, self.size_mm, anchor, 90.0, self.face, part)
-        under = far + 1.2 if above else far - cap - 1.0
-        y = under if seat.anchor == "middle" else far - cap / 2
+            at = seat.at_mm + cap / 2, far_mm + away
+            return Text(pen, at, seat.text, self.size_mm, anchor, 90.0, self.face, part)
+        under = far_mm + 1.2 if above else far_mm - cap - 1.0
+        y = under if seat.anchor == "middle" else far_mm - cap / 2
         return Text(pen, (seat.at_mm, y), seat.text, self.size_mm, seat.anchor, face=self.face, part=part)
 
     def _span(self, seat: Seat) -> tuple[float, float]:

@@ -31,6 +31,8 @@ _ARC_STEPS = 12
 _ABOVE_MOUTHS_MM = 9.0
 _RADIUS_AT = 0.3  # where along the hoop its radius is shown, if it bends alike everywhere
 _ALIKE = 1.02
+_LINE_MM = 1.7 * TEXT_MM
+_CLEAR_MM = 4.0  # kept free between the words within a hoop and the hoop
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,18 +170,28 @@ def _hoop(frame: Frame, placing: Placing, units: Units) -> list[Mark]:
 
 
 def _radius(path: Sequence[Point], radius_m: float, units: Units, rise: str) -> list[Mark]:
-    """The tightest radius as a leader from the words within the hoop to where it is; the rise stands below it."""
-    x, y = (path[0][0] + path[-1][0]) / 2, (path[0][1] + max(y for _, y in path)) / 2
+    """The tightest radius as a leader from the words within the hoop to where it is; the rise stands below it.
+
+    In a hoop too small for it the words are shorter, or the rise is left to the booklet.
+    """
+    x, low = (path[0][0] + path[-1][0]) / 2, path[0][1] + _ABOVE_MOUTHS_MM + 2.2 * TEXT_MM
+    shown = show_length(radius_m, units)
+
+    def fits(text: str, y: float) -> bool:
+        inside = min(abs(px - x) for px, py in path if py < y + 1.5 * TEXT_MM) - _CLEAR_MM
+        return text_width_mm(text, TEXT_MM) / 2 < inside
+
+    y = low + _LINE_MM if fits(rise, low) else low
+    text = word("drawings.radius", length=shown)
+    if not fits(text, y):
+        text = word("drawings.radius-short", length=shown)
     at = _tightest(path)
-    text = word("drawings.radius", length=show_length(radius_m, units))
-    half = text_width_mm(text, TEXT_MM) / 2
     way = 1.0 if at[0] > x else -1.0
-    start = (x + way * (half + 1.2), y + CAP_HEIGHT * TEXT_MM / 2)
-    return [
-        Line("dimension", (start, at)),
-        Text("dimension", (x, y), text, TEXT_MM, "middle"),
-        Text("dimension", (x, y - 1.7 * TEXT_MM), rise, TEXT_MM, "middle"),
-    ]
+    start = (x + way * (text_width_mm(text, TEXT_MM) / 2 + 1.2), y + CAP_HEIGHT * TEXT_MM / 2)
+    marks: list[Mark] = [Line("dimension", (start, at)), Text("dimension", (x, y), text, TEXT_MM, "middle")]
+    if y > low:
+        marks.append(Text("dimension", (x, low), rise, TEXT_MM, "middle"))
+    return marks
 
 
 def _tightest(path: Sequence[Point]) -> Point:

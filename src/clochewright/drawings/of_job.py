@@ -9,7 +9,7 @@ from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.views import draw_views
 from clochewright.job import Job
 
-_PLAN_HEIGHT_MM = 150.0
+_PLAN_HEIGHT_MM = 150.0  # a long bed is flat, but its readings are tall
 
 
 def draw_job(job: Job) -> dict[str, Drawing]:
@@ -18,7 +18,7 @@ def draw_job(job: Job) -> dict[str, Drawing]:
         return {}
     bed, units = job.plan.bed, job.plan.units
     box = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
-    drawings = draw_views(job.frame, job.made.cutlist, box, units, plan_height_mm=_PLAN_HEIGHT_MM)
+    drawings = draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM})
     sheets = stick_sheets(draw_sticks(job.made.cutlist, units))
     names = ["sticks"] if len(sheets) == 1 else [f"sticks-{number}" for number in range(1, len(sheets) + 1)]
     return drawings | dict(zip(names, sheets, strict=True))

@@ -27,7 +27,7 @@ _LETTER_MM, _LENGTH_MM, _READING_MM, _NAME_MM = 5.0, 3.7, 3.6, 4.0
 _SMALL_MM = 3.3  # lengths within short pieces
 _ROOM_MM = 2.2  # kept free between texts
 _TIGHT_MM = 0.7  # kept free on either side of a length within its piece
-_TINY_MM = 9.0  # pieces alike that are drawn shorter than this are named together
+_TINY_MM = 14.0  # pieces alike that are drawn shorter than this are named together
 
 
 def alike(stock: Stock) -> tuple[tuple[int, ...], ...]:
@@ -107,7 +107,7 @@ def _draw_stick(
     above = beside(loose, _LENGTH_MM, "bold", width_mm)
     bottom = MARGIN_MM / 2 + readings.height_mm + _SAW_PAST_MM
     top = bottom + _TAPE_MM
-    listed = ", ".join(map(str, numbers))
+    listed = _listed(numbers)
     name = word("drawings.sticks" if len(numbers) > 1 else "drawings.stick", numbers=listed, of=str(count))
     about = word(f"drawings.{stick.origin}", length=show_length(stick.length_m, units, style="long"))
     name_ends = MARGIN_MM + text_width_mm(name, _NAME_MM, "bold") + _GAP_MM + text_width_mm(about, _LENGTH_MM)
@@ -144,6 +144,18 @@ def _piece_ends(stick: Stick, kerf_m: float) -> list[tuple[float, float]]:
         ends.append((reached, reached + length_m))
         reached += length_m + kerf_m
     return ends
+
+
+def _listed(numbers: tuple[int, ...]) -> str:
+    """The numbers in a row, three or more that follow each other as "3 to 7"."""
+    said = []
+    for _, run in groupby(enumerate(numbers), key=lambda place: place[1] - place[0]):
+        first, *rest = [number for _, number in run]
+        if len(rest) > 1:
+            said.append(word("drawings.from-to", first=str(first), last=str(rest[-1])))
+        else:
+            said += map(str, (first, *rest))
+    return ", ".join(said)
 
 
 def _runs(stick: Stick) -> list[list[int]]:

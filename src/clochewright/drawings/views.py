@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 
@@ -57,7 +58,7 @@ def draw_views(
     bed: BedBox | None = None,
     units: Units = "inch",
     paper_mm: tuple[float, float] = (180.0, 120.0),
-    plan_height_mm: float | None = None,
+    heights_mm: Mapping[str, float] = MappingProxyType({}),
 ) -> dict[str, Drawing]:
     """Draws the frame in its four views.
 
@@ -67,12 +68,11 @@ def draw_views(
         bed: The boards below, drawn pale; left out if None.
         units: How lengths are shown.
         paper_mm: Width and greatest height of each sheet [mm].
-        plan_height_mm: The plan's greatest height, if another [mm]: a long bed's is flat, but its readings are not.
+        heights_mm: Greatest heights of single views by name, where they differ [mm].
 
     Returns:
         "plan", "side", "end" and "three-quarter", in this order.
     """
-    heights_mm = {"plan": plan_height_mm or paper_mm[1]}
     return {
         name: _draw(frame, cutlist, bed, units, view, (paper_mm[0], heights_mm.get(name, paper_mm[1])))
         for name, view in VIEWS.items()
