@@ -78,8 +78,8 @@ class Pipe:
 class HoopFacts:
     """One hoop as it bends: pipe between its mouths, span between them, rise above them [m], and what that asks of it.
 
-    `least_radius_m` is where it bends most; `strain_share` the stretch of its outer skin there (0.02 is 2 %); `push_N` how
-    hard each foot pushes outwards, short-term [N].
+    `least_radius_m` is where it bends most; `strain_share` the stretch of its outer skin there (0.02 is 2 %);
+    `push_N` how hard each foot pushes outwards, short-term [N].
     """
 
     length_m: float
