@@ -102,3 +102,9 @@ def test_signs_are_spelled_out_wherever_they_stand():
     given = {"a": ["\N{TOMATO}", 4, None], "b": {"c": "50 °"}}
     assert spelled_out(given) == {"a": ["[tomato]", 4, None], "b": {"c": "50 °"}}
     assert spelled_out("Bed\t4\N{RIGHT-TO-LEFT OVERRIDE}\x00") == "Bed 4"
+
+
+def test_a_measure_stays_on_one_line():
+    assert spelled_out("saw at 38 9/16 in, then 45 in") == "saw at 38\xa09/16\xa0in, then 45\xa0in"
+    assert spelled_out("2 in each row, 4 inner bents") == "2\xa0in each row, 4 inner bents"
+    assert spelled_out("1200 mm × 2.4 m") == "1200\xa0mm × 2.4\xa0m"

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from typing import Any
 
 _LAST_OF_LATIN_1 = 0xFF
+# The space within a measure: before its fraction and before its unit.
+_WITHIN_MEASURE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|mm|cm|m|lb|oz|kg|g|mph|m/s|lbf|N|mil)\b)")
 _JOINERS = ("Cf", "Sk", "Mn", "Me")
 
 
 def spelled_out(value: Any) -> Any:
-    """The value with every text in it made printable; lists and tables keep their shape."""
+    """The value with every text in it made printable, a measure kept on one line; lists and tables keep their shape."""
     if isinstance(value, str):
-        return "".join(map(_printable, value))
+        return _WITHIN_MEASURE.sub("\N{NO-BREAK SPACE}", "".join(map(_printable, value)))
     if isinstance(value, dict):
         return {key: spelled_out(item) for key, item in value.items()}
     if isinstance(value, list | tuple):
