@@ -1,0 +1,71 @@
+"""The live job: a plan's text in, at once a quick job, and in a while the full one.
+
+What was worked out is kept by the text's rev, so that a plan that is looked at again, undone, or the same as another
+costs nothing.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from pathlib import Path
+
+from clochewright.web.bench_hand import BenchHand
+from clochewright.web.working import Worked, rev_of, work_quickly
+
+MOST_KEPT = 120
+
+
+class Live:
+    """Works plans of one folder out; safe to ask from several threads."""
+
+    def __init__(self, folder: Path, wait_s: float) -> None:
+        self._folder, self._wait_s = folder, wait_s
+        self._kept: OrderedDict[str, Worked] = OrderedDict()
+        self._lock = threading.Lock()
+        self.hand = BenchHand(folder, self._keep)
+
+    def work(self, owner: str, text: str) -> Worked:
+        """What there is for a text now: kept, or worked out quickly; what is left to do begins in the background.
+
+        Args:
+            owner: Whose text it is: a later text of the same owner cancels what is not yet done of this one.
+            text: The plan.
+        """
+        rev = rev_of(text, self._folder)
+        worked = self.kept(rev)
+        if worked is None:
+            worked = work_quickly(text, self._folder)
+            self._keep(worked)
+        if not worked.full:
+            self.hand.ask(owner, rev, text, self._wait_s)
+        return worked
+
+    def kept(self, rev: str) -> Worked | None:
+        """What is kept of a rev, if anything."""
+        with self._lock:
+            worked = self._kept.get(rev)
+            if worked is not None:
+                self._kept.move_to_end(rev)
+            return worked
+
+    def is_final(self, worked: Worked) -> bool:
+        """Whether nothing more will come of it."""
+        return worked.full or self.hand.gave_up(worked.rev)
+
+    def step_of(self, rev: str) -> str | None:
+        """Where the background work on a rev is; None where there is none (it is done, or was given up)."""
+        return self.hand.step_of(rev)
+
+    def close(self) -> None:
+        """Stop the background work."""
+        self.hand.close()
+
+    def _keep(self, worked: Worked) -> None:
+        with self._lock:
+            before = self._kept.get(worked.rev)
+            if before is None or worked.full:
+                self._kept[worked.rev] = worked
+            self._kept.move_to_end(worked.rev)
+            while len(self._kept) > MOST_KEPT:
+                self._kept.popitem(last=False)

@@ -1,0 +1,293 @@
+"""The job sheet: its steps in order, and everything its templates need of a plan as typed data."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+from clochewright.errors import Mistake, PlanError
+from clochewright.findings import Finding, say, word
+from clochewright.job import Answer, Job, answer_in
+from clochewright.measures import Units
+from clochewright.plan import Plan, ask
+from clochewright.web.shelf import KeptPlan
+from clochewright.web.steps.bed.step import STEP as BED
+from clochewright.web.steps.buying.step import STEP as BUYING
+from clochewright.web.steps.cuts.step import STEP as CUTS
+from clochewright.web.steps.film.step import STEP as FILM
+from clochewright.web.steps.fittings.step import STEP as FITTINGS
+from clochewright.web.steps.kit import Seen, Shown, Step
+from clochewright.web.steps.shape.step import STEP as SHAPE
+from clochewright.web.working import Worked
+
+STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM)
+
+
+_IN_LIST = re.compile(r".*\[[0-9]+\]")
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """What is wrong with what was typed, and what was typed."""
+
+    why: str
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One key of the plan as its form shows it; `wrong` says what is wrong with what was typed."""
+
+    path: str
+    id: str
+    label: str
+    control: str
+    text: str
+    help: str
+    choices: tuple[tuple[str, str], ...]
+    optional: bool
+    example: str
+    wrong: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A finding in words, with the one change that mends it, if there is one."""
+
+    level: str
+    level_word: str
+    what: str
+    why: str
+    mend: str
+    source: str
+    change_path: str = ""
+    change_value: str = ""
+    change_label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One entry of a list in the plan, such as a piece of pipe on hand; the last one of a list is `new`, and empty."""
+
+    path: str
+    id: str
+    fields: tuple[Field, ...]
+    new: bool
+
+    @property
+    def wrong(self) -> bool:
+        """Whether something typed in it is wrong."""
+        return any(field.wrong for field in self.fields)
+
+
+@dataclass(frozen=True, slots=True)
+class StepSheet:
+    """One step on the sheet: its fields, its findings, and what it shows; `shown` is None while nothing is built."""
+
+    step: Step
+    fields: tuple[Field, ...]
+    rows: tuple[Row, ...]
+    notes: tuple[Note, ...]
+    shown: Shown | None
+
+    @property
+    def gist(self) -> str:
+        """The line beside its heading."""
+        return self.shown.gist if self.shown is not None else word("web.gist.refused")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole job sheet."""
+
+    key: str
+    name: str
+    rev: str
+    units: Units
+    answer: Answer | None
+    mistakes: tuple[Mistake, ...]
+    steps: tuple[StepSheet, ...]
+    can_undo: bool
+    can_redo: bool
+    built: bool
+    full: bool
+    version: int
+
+    @property
+    def state(self) -> str:
+        """Names what this sheet shows, so that a browser can say what it has."""
+        flags = f"{'f' if self.full else 'q'}{'u' if self.can_undo else ''}{'r' if self.can_redo else ''}"
+        return f"{self.rev}-{self.units}-{flags}-{self.version}"
+
+
+def make_sheet(
+    kept: KeptPlan, worked: Worked, units: Units, wrong: Mapping[str, Wrong] | None = None, *, full: bool | None = None
+) -> Sheet:
+    """The sheet of a plan.
+
+    Args:
+        kept: The plan on the shelf.
+        worked: What came of it.
+        units: What lengths are shown in; the plan's own are left alone.
+        wrong: What was typed last and is wrong, by path.
+        full: Whether nothing more will come of it; what `worked` says if left out.
+    """
+    plan, job = worked.plan, worked.job
+    seen = Seen(job, job.made, units) if job is not None and job.made is not None else None
+    return Sheet(
+        key=kept.key,
+        name=plan.name if plan is not None else kept.key,
+        rev=worked.rev,
+        units=units,
+        answer=answer_in(job, job.answer, units) if job is not None else None,
+        mistakes=worked.mistakes,
+        steps=tuple(_step(step, kept.text, plan, job, seen, units, wrong or {}) for step in STEPS),
+        can_undo=kept.can_undo,
+        can_redo=kept.can_redo,
+        built=job is not None and not job.refused,
+        full=worked.full if full is None else full,
+        version=kept.version,
+    )
+
+
+def step_of(key: str) -> Step | None:
+    """The step of that key, or None."""
+    return next((step for step in STEPS if step.key == key), None)
+
+
+def _step(
+    step: Step,
+    text: str,
+    plan: Plan | None,
+    job: Job | None,
+    seen: Seen | None,
+    units: Units,
+    wrong: Mapping[str, Wrong],
+) -> StepSheet:
+    fields: list[Field] = []
+    rows: dict[str, list[Field]] = {}
+    for path in step.fields(plan) if plan is not None else ():
+        assert plan is not None
+        made = make_field(plan, text, path, units, wrong.get(path))
+        listed = _IN_LIST.match(path)
+        (rows.setdefault(listed.group(), []) if listed else fields).append(made)
+    notes = tuple(make_note(job, one, units) for one in job.findings if home_of(one) is step) if job else ()
+    boxes = tuple(_row(path, tuple(some), rows) for path, some in rows.items())
+    return StepSheet(step, tuple(fields), boxes, notes, step.show(seen) if seen is not None else None)
+
+
+def _row(path: str, fields: tuple[Field, ...], rows: Mapping[str, object]) -> Row:
+    name, _, number = path.rstrip("]").rpartition("[")
+    return Row(path, id_of(path).replace("field-", "row-"), fields, f"{name}[{int(number) + 1}]" not in rows)
+
+
+def home_of(finding: Finding) -> Step:
+    """The step that a finding stands in: where it is about, else whose bench it comes from, else the shape."""
+    for step in STEPS:
+        if any(finding.where == where or finding.where.startswith(f"{where}.") for where in step.finding_wheres):
+            return step
+    return next((step for step in STEPS if finding.step in step.finding_steps), SHAPE)
+
+
+def make_note(job: Job, finding: Finding, units: Units) -> Note:
+    """A finding in words."""
+    words = say(finding, units, job.plan.prices.currency)
+    note = Note(
+        str(finding.level), word(f"web.level.{finding.level}"), words.what, words.why, words.mend, finding.source
+    )
+    if finding.change is None:
+        return note
+    path, value = finding.change.path, finding.change.value
+    shown = "" if value is None else str(value)
+    label = word("web.change.set", label=label_of(path), value=choice_of(path, shown))
+    if value is None:
+        label = word("web.change.unset", label=label_of(path))
+    return replace(note, change_path=path, change_value=shown, change_label=label)
+
+
+def make_field(plan: Plan, text: str, path: str, units: Units, wrong: Wrong | None = None) -> Field:
+    """One key as its form shows it, in the file's own words where they are in these units."""
+    asked = ask(plan, path, units)
+    written = asked.text
+    if units == plan.units and asked.control == "text":
+        own = _written(text, path)
+        written = own if own is not None else written
+    choices = tuple((choice, choice_of(path, choice)) for choice in asked.choices)
+    if asked.control == "yes-no":
+        choices = (("yes", word("web.choice.yes")), ("no", word("web.choice.no")))
+    return Field(
+        path,
+        id_of(path),
+        label_of(path),
+        asked.control,
+        wrong.typed if wrong is not None else written,
+        asked.help,
+        choices,
+        asked.optional,
+        asked.example,
+        wrong.why if wrong is not None else "",
+    )
+
+
+def id_of(path: str) -> str:
+    """The id of a field's element."""
+    return "field-" + path.replace(".", "-").replace("[", "-").replace("]", "")
+
+
+def label_of(path: str) -> str:
+    """A key's label."""
+    return _word_or(f"web.field.{_without_numbers(path)}", path)
+
+
+def choice_of(path: str, choice: str) -> str:
+    """A choice in words."""
+    return _word_or(f"web.choice.{_without_numbers(path)}.{choice}", choice)
+
+
+def _word_or(key: str, otherwise: str) -> str:
+    try:
+        return word(key)
+    except KeyError:
+        return otherwise
+
+
+def _without_numbers(path: str) -> str:
+    return ".".join(part.partition("[")[0] for part in path.split("."))
+
+
+def _written(text: str, path: str) -> str | None:
+    """What the file has at a path, where that is text."""
+    here: Any = _tables(text)
+    try:
+        for part in path.split("."):
+            name, *numbers = part.replace("]", "").split("[")
+            here = here[name]
+            for number in numbers:
+                here = here[int(number)]
+    except (LookupError, TypeError):
+        return None
+    return here if isinstance(here, str) else None
+
+
+@lru_cache(maxsize=64)
+def _tables(text: str) -> Mapping[str, Any]:
+    return tomllib.loads(text)
+
+
+def wrong_of(error: PlanError, typed: Mapping[str, str]) -> dict[str, Wrong]:
+    """What is wrong, by the path that was typed; what stands elsewhere in the plan is told at the first of them."""
+    first = next(iter(typed))
+    wrong: dict[str, Wrong] = {}
+    for mistake in error.mistakes:
+        path = mistake.where if mistake.where in typed else first
+        said = f"{mistake.what} {mistake.mend}".strip()
+        said = said[:1].upper() + said[1:]
+        if mistake.where and mistake.where not in typed:
+            said = f"{label_of(mistake.where)}: {said}"
+        before = wrong.get(path)
+        wrong[path] = Wrong(f"{before.why} {said}" if before else said, typed[path])
+    return wrong

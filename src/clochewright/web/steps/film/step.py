@@ -1,0 +1,79 @@
+"""The film: the sheet, its roll, laths with their staples and screws, hinges, latches and props."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from clochewright.findings import word
+from clochewright.measures import show_angle, show_mass
+from clochewright.plan import Plan
+from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step
+
+
+@dataclass(frozen=True, slots=True)
+class LathLine:
+    """One lath: its side, length, staples, screws and where those are from its front or left end."""
+
+    side: str
+    length: str
+    staples: int
+    screws: int
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class FilmShown(Shown):
+    """The laths."""
+
+    laths: tuple[LathLine, ...] = ()
+
+
+def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001
+    return ("film.kind", "film.overhang", "film.staple_gap", "film.screw_gap")
+
+
+def _figures(seen: Seen) -> Iterator[Figure]:
+    film, lid = seen.made.film, seen.made.lid
+    sheet = film.sheets[0]
+    size = word("web.gist.bed", length=seen.length(sheet.length_m), width=seen.length(sheet.width_m))
+    yield seen.figure("sheet", f"{len(film.sheets)} × {size}" if len(film.sheets) > 1 else size, "sheet-note")
+    if film.roll is not None:
+        yield seen.figure("roll", film.roll.label)
+    yield seen.figure("girth", seen.length(film.girth_m), "girth-note")
+    yield seen.figure("staples", str(film.staples))
+    yield seen.figure("screws", str(film.screws))
+    start_m = -seen.job.frame.length_m / 2
+    for name, fixings in (("hinges", lid.hinges), ("latches", lid.latches)):
+        places = ", ".join(seen.length(one.position_m[0] - start_m) for one in fixings)
+        yield seen.figure(name, str(len(fixings)), "hinges-note" if fixings else "", places=places)
+    if lid.props:
+        prop = lid.props[0]
+        said = {"length": seen.length(prop.length_m), "angle": show_angle(prop.open_deg)}
+        yield seen.figure("props", str(len(lid.props)), "props-note", **said)
+
+
+def _show(seen: Seen) -> FilmShown:
+    film = seen.made.film
+    sheet = film.sheets[0]
+    laths = tuple(
+        LathLine(
+            lath.side,
+            seen.length(lath.length_m),
+            lath.staples,
+            len(lath.screws_m),
+            ", ".join(seen.length(at_m) for at_m in lath.screws_m),
+        )
+        for lath in film.laths
+    )
+    sources: tuple[SourceRow, ...] = (
+        seen.source(word("booklet.source.film-thickness"), film.thickness, lambda m: f"{m * 1e6:.0f} micron"),
+        seen.source(word("booklet.source.film-mass"), film.mass_kg, lambda kg: show_mass(kg, seen.units)),
+    )
+    many = len(film.sheets)
+    size = {"length": seen.length(sheet.length_m), "width": seen.length(sheet.width_m)}
+    gist = word("web.gist.films", sheets=many, **size) if many > 1 else word("web.gist.film", **size)
+    return FilmShown(gist, tuple(_figures(seen)), sources, laths)
+
+
+STEP = Step("film", _fields, _show, finding_steps=("film",))
