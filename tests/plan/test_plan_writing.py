@@ -133,7 +133,8 @@ def test_a_starter_in_millimetres_names_a_film_sold_by_the_micron():
 def test_every_key_stands_in_the_starter_of_some_shape_with_a_note_above_it():
     text = "".join(starter_plan(length="8 ft", width="4 ft", shape=shape, more=more) for shape, more in SHAPES.items())
     schema = plan_schema()
-    for table in [schema, *schema["$defs"].values()]:
+    # six readings of a bed out of square are no part of a starter: nobody has them before the bed is looked at
+    for table in [schema, *(table for name, table in schema["$defs"].items() if name != "Tape")]:
         for key, told in table["properties"].items():
             if "$ref" not in told and told.get("type") != "object" and "$ref" not in told.get("items", {}):
                 assert re.search(rf"^(# )?{key} = ", text, re.MULTILINE), key

@@ -13,6 +13,7 @@ from clochewright.frame.build import Base, build, tie_crown_bar
 from clochewright.frame.check import check_closure
 from clochewright.frame.cluster import Cluster
 from clochewright.frame.lean_to import lean_to_section
+from clochewright.frame.on_the_bed import bed_findings
 from clochewright.frame.own_profile import own_section
 from clochewright.frame.parts import Adjust, Frame
 from clochewright.frame.practice import practice_findings
@@ -84,7 +85,11 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
         recipes=dict(section.recipes),
         hoop=section.hoop,
         sleeve_pipe_key=_sleeve_pipe(plan, shelf),
-        findings=(*section.findings, *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m())),
+        findings=(
+            *section.findings,
+            *bed_findings(plan, base.hub_m),
+            *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m()),
+        ),
     )
 
 

@@ -25,7 +25,7 @@ def result(job: Job) -> dict[str, Any]:
         "generator": f"clochewright {__version__}",
         "plan": plan_as_si(job.plan),
         "answer": {"question": job.answer.question, "verdict": job.answer.verdict, "text": job.answer.text},
-        "frame": _frame(job.frame, job.made.cutlist.mark_of if job.made else {}),
+        "frame": _frame(job.frame, job.made.cutlist.mark_of if job.made else {}) | _bed(job),
     }
     if job.made is not None:
         out |= _made(job.made)
@@ -36,6 +36,20 @@ def result(job: Job) -> dict[str, Any]:
 def result_text(job: Job) -> str:
     """The result file's text; the same plan gives the same bytes."""
     return json.dumps(_rounded(result(job)), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _bed(job: Job) -> dict[str, Any]:
+    """The bed's own outline where it was measured with four sides and two diagonals."""
+    shape = job.plan.bed.shape
+    if shape is None:
+        return {}
+    outline = {
+        "corners_m": [list(corner) for corner in shape.corners_m],
+        "angles_deg": list(shape.angles_deg),
+        "diagonals_differ_m": shape.diagonals_differ_m,
+        "stands_in_m": [list(corner) for corner in shape.stands_in_m],
+    }
+    return {"bed": outline}
 
 
 def _frame(frame: Frame, mark_of: Mapping[str, str]) -> dict[str, Any]:

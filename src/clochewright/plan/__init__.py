@@ -1,6 +1,7 @@
 """What the builder wants: the plan file, read, checked, filled in with defaults, and written."""
 
 from clochewright.plan.asked import Asked, ask, typed
+from clochewright.plan.bed_shape import CORNERS, BedShape
 from clochewright.plan.dump import plan_as_si, plan_with
 from clochewright.plan.model import (
     Apex,
@@ -32,6 +33,7 @@ from clochewright.plan.model import (
     Shape,
     Side,
     Stock,
+    Tape,
     Units,
 )
 from clochewright.plan.read import plan_from_si, plan_from_text, read_plan
@@ -40,10 +42,12 @@ from clochewright.plan.schema import plan_schema
 from clochewright.plan.starter import starter_plan
 
 __all__ = [
+    "CORNERS",
     "Apex",
     "Asked",
     "Barn",
     "Bed",
+    "BedShape",
     "Bench",
     "Built",
     "Car",
@@ -70,6 +74,7 @@ __all__ = [
     "Shape",
     "Side",
     "Stock",
+    "Tape",
     "Units",
     "ask",
     "plan_as_si",

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, NonNegativeInt
 
+from clochewright.plan.bed_shape import BedShape, bed_shape
 from clochewright.plan.fields import (
     AngleDeg,
     BedSize,
@@ -37,6 +38,19 @@ class Section(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
+class Tape(Section):
+    """Four sides and two diagonals, all over the outside of the boards; they win over length and width."""
+
+    left_m: BedSize = Field(alias="left", description="Left long side, seen from the front end.")
+    right_m: BedSize = Field(alias="right", description="Right long side.")
+    front_m: BedSize = Field(alias="front", description="Front short side.")
+    far_m: BedSize = Field(alias="far", description="Far short side.")
+    diagonal_left_m: BedSize = Field(alias="diagonal_left", description="Front left corner to far right corner.")
+    diagonal_right_m: BedSize = Field(alias="diagonal_right", description="Front right corner to far left corner.")
+    base: Literal["inside", "mean"] = Field(
+        "inside", description="inside: a base made square that stands past no board. mean: one of the mean sizes.")
+
+
 class Bed(Section):
     """The bed as a tape finds it."""
 
@@ -46,38 +60,62 @@ class Bed(Section):
     board_m: Thickness = Field(0.0381, alias="board", description="Thickness of the boards.")
     height_m: Clearance = Field(0.2794, alias="height", description="Height of the rim above the ground.")
     timber: str = Field("cedar", description="What the boards are made of.")
+    tape: Tape | None = Field(None, description="Four sides and two diagonals, where the bed is not quite square.")
+
+    @property
+    def shape(self) -> BedShape | None:
+        """The bed's own outline and the rectangle on it, where four sides and two diagonals were measured."""
+        tape = self.tape
+        if tape is None:
+            return None
+        sides = (tape.left_m, tape.right_m, tape.front_m, tape.far_m)
+        return bed_shape(*sides, tape.diagonal_left_m, tape.diagonal_right_m, tape.base)
 
     @property
     def outside_length_m(self) -> float:
-        """Length over the outside of the boards [m]."""
+        """Length over the outside of the boards, or of the rectangle that a base on a bed out of square has [m]."""
+        if self.shape is not None:
+            return self.shape.length_m
         return self.length_m + (2 * self.board_m if self.measured == "inside" else 0.0)
 
     @property
     def outside_width_m(self) -> float:
-        """Width over the outside of the boards [m]."""
+        """Width over the outside of the boards, likewise [m]."""
+        if self.shape is not None:
+            return self.shape.width_m
         return self.width_m + (2 * self.board_m if self.measured == "inside" else 0.0)
 
 
 class Cover(Section):
     """The shape of the cover and how it stands on the bed."""
 
-    shape: Shape = Field("tent", description="tent: two slopes meeting at a ridge. barn: short walls and a "
-                                             "pitched roof. tunnel: hoops. lean-to: high back, low front. own: your "
-                                             "profile.")
-    line: Line = Field("outside", description="Where the base sits: hubs flush with the outside, pipe on the boards' "
-                                              "middle, or hubs flush with the inside.")
-    apex: Apex = Field("best", description="How the rafters meet: pointed (side-outlet fittings), butted (two tees in "
-                                           "the ridge line, any pitch), flat (tee with two elbows), or the best of "
-                                           "what your fittings allow.")
+    shape: Shape = Field(
+        "tent",
+        description="tent: two slopes meeting at a ridge. barn: short walls and a "
+        "pitched roof. tunnel: hoops. lean-to: high back, low front. own: your "
+        "profile.",
+    )
+    line: Line = Field(
+        "outside",
+        description="Where the base sits: hubs flush with the outside, pipe on the boards' "
+        "middle, or hubs flush with the inside.",
+    )
+    apex: Apex = Field(
+        "best",
+        description="How the rafters meet: pointed (side-outlet fittings), butted (two tees in "
+        "the ridge line, any pitch), flat (tee with two elbows), or the best of "
+        "what your fittings allow.",
+    )
     pitch_deg: AngleDeg | None = Field(None, alias="pitch", examples=["45 deg"], description="Slope of the roof.")
-    height_m: Span | None = Field(None, alias="height", examples=["22 in", "560 mm"],
-                                  description="Height wanted, rim to the top of the ridge.")
+    height_m: Span | None = Field(
+        None, alias="height", examples=["22 in", "560 mm"], description="Height wanted, rim to the top of the ridge."
+    )
     bay_m: Span = Field(1.2192, alias="bay", description="Longest distance from one bent to the next.")
     bents: Bents | None = Field(None, examples=[3], description="Number of bents, if you would rather say it yourself.")
     braces: Literal["each", "none"] = Field("each", description="A brace across the base beside each inner bent.")
-    end_inset_m: Clearance = Field(0.0, alias="end_inset", description="How much further in than its tightest place "
-                                                                       "each end bent stands.")
-
+    end_inset_m: Clearance = Field(
+        0.0, alias="end_inset", description="How much further in than its tightest place each end bent stands."
+    )
 
     sections: Sections = Field(1, description="Covers standing end to end on one long bed.")
 
@@ -87,16 +125,19 @@ class Barn(Section):
 
     walls_m: Span = Field(0.4572, alias="walls", description="From the rim to where the roof begins, pipe centre.")
     eaves: Literal["best", "in-line", "butted"] = Field(
-        "best", description="How posts meet rafters: in-line (cross and elbow on the post), butted (two tees on the "
-                            "eave rail, any pitch), or the best of what your fittings allow.")
+        "best",
+        description="How posts meet rafters: in-line (cross and elbow on the post), butted (two tees on the "
+        "eave rail, any pitch), or the best of what your fittings allow.",
+    )
 
 
 class LeanTo(Section):
     """A lean-to's two heights, from the rim to pipe centre."""
 
     back_m: Span = Field(0.7112, alias="back", description="Height of the high side.")
-    front_m: Clearance = Field(0.254, alias="front", description="Height of the low side; 0 puts the slope's foot on "
-                                                                 "the base rail.")
+    front_m: Clearance = Field(
+        0.254, alias="front", description="Height of the low side; 0 puts the slope's foot on the base rail."
+    )
     high_side: Side = Field("left", description="Which long side is high, seen from the front end.")
     wall_behind: bool = Field(False, description="Whether it stands against a wall.")
 
@@ -105,12 +146,18 @@ class Hoops(Section):
     """A tunnel's hoops."""
 
     feet: Literal["tees", "sleeves-inside", "sleeves-outside"] = Field(
-        "tees", description="tees on base rails, or sleeves of wider pipe on the boards, inside or outside.")
+        "tees", description="tees on base rails, or sleeves of wider pipe on the boards, inside or outside."
+    )
     foot_angle_deg: FootAngle = Field(90.0, alias="foot_angle", description="How steeply the hoop leaves its foot.")
     crown: Literal["crosses", "tied", "none"] = Field(
-        "tied", description="Bar along the top: in crosses (hoops in two halves), tied under the hoops, or none.")
-    length_m: Span | None = Field(None, alias="length", examples=["8 ft", "2400 mm"],
-                                  description="Length of pipe in one hoop, if you would rather say it yourself.")
+        "tied", description="Bar along the top: in crosses (hoops in two halves), tied under the hoops, or none."
+    )
+    length_m: Span | None = Field(
+        None,
+        alias="length",
+        examples=["8 ft", "2400 mm"],
+        description="Length of pipe in one hoop, if you would rather say it yourself.",
+    )
     sleeve_m: Span = Field(0.2032, alias="sleeve", description="Length of one sleeve.")
 
 
@@ -124,18 +171,21 @@ class Point(Section):
 class Profile(Section):
     """A cross-section of your own, point by point from the left base rail."""
 
-    points: tuple[Point, ...] = Field((), description="Where the rails run, from left to right; half of them up to the "
-                                                      "ridge, or all of them.")
-    whole: bool = Field(False, description="Whether the points are the whole profile; otherwise the right half mirrors "
-                                           "them.")
+    points: tuple[Point, ...] = Field(
+        (), description="Where the rails run, from left to right; half of them up to the ridge, or all of them."
+    )
+    whole: bool = Field(
+        False, description="Whether the points are the whole profile; otherwise the right half mirrors them."
+    )
 
 
 class PipeChoice(Section):
     """Which pipe, and which fittings can be had."""
 
     size: str = Field("1 in", description='Pipe size as sold, such as "1 in" or "32 mm PN 16".')
-    bench: Bench = Field("plumbing", description="plumbing: what a plumber's merchant sells; furniture: structural "
-                                                 "fittings as well.")
+    bench: Bench = Field(
+        "plumbing", description="plumbing: what a plumber's merchant sells; furniture: structural fittings as well."
+    )
 
 
 class SeatFor(Section):
@@ -162,8 +212,12 @@ class OnHand(Section):
 class Stock(Section):
     """The sticks to cut from."""
 
-    sticks_m: tuple[Span, ...] = Field((), alias="sticks", examples=[["10 ft"], ["3 m"]],
-                                       description="Lengths of stick for sale; the catalogue's if you leave it out.")
+    sticks_m: tuple[Span, ...] = Field(
+        (),
+        alias="sticks",
+        examples=[["10 ft"], ["3 m"]],
+        description="Lengths of stick for sale; the catalogue's if you leave it out.",
+    )
     on_hand: tuple[OnHand, ...] = Field((), description="Offcuts and old pipe, used first.")
     kerf_m: Kerf = Field(0.003175, alias="kerf", description="Width the saw takes away.")
 
@@ -171,8 +225,9 @@ class Stock(Section):
 class Car(Section):
     """The car that fetches the pipe."""
 
-    inside_length_m: Span = Field(alias="inside_length", examples=["7 ft", "2100 mm"],
-                                  description="Longest thing that goes in.")
+    inside_length_m: Span = Field(
+        alias="inside_length", examples=["7 ft", "2100 mm"], description="Longest thing that goes in."
+    )
 
 
 class Film(Section):
@@ -195,18 +250,20 @@ class Prices(Section):
 
     file: str | None = Field(None, examples=["prices.csv"], description="Price file (CSV) of your own.")
     currency: str = Field("$", description="Sign shown before prices.")
-    budget: MoneyAmount | None = Field(None, description="What it may cost, for the question \"cost\".")
+    budget: MoneyAmount | None = Field(None, description='What it may cost, for the question "cost".')
 
 
 class OwnPipe(Section):
     """A pipe of your own, or another figure for one in the catalogue."""
 
     size: str = Field(examples=["1 in grey"], description="Its name.")
-    outside_diameter_m: Thickness = Field(alias="outside_diameter", examples=["1 5/16 in", "33.4 mm"],
-                                          description="Outside diameter.")
+    outside_diameter_m: Thickness = Field(
+        alias="outside_diameter", examples=["1 5/16 in", "33.4 mm"], description="Outside diameter."
+    )
     wall_m: Thickness | None = Field(None, alias="wall", examples=["1/8 in", "3.4 mm"], description="Wall thickness.")
-    sticks_m: tuple[Span, ...] = Field((), alias="sticks", examples=[["10 ft"], ["3 m"]],
-                                       description="Lengths it is sold in.")
+    sticks_m: tuple[Span, ...] = Field(
+        (), alias="sticks", examples=[["10 ft"], ["3 m"]], description="Lengths it is sold in."
+    )
     price: MoneyAmount | None = Field(None, description="Price of the first stick length.")
 
 
@@ -217,8 +274,9 @@ class OwnFitting(Section):
     port: str | None = Field(None, examples=["branch"], description='One socket only ("branch"); all if left out.')
     centre_to_stop_m: Depth | None = Field(None, alias="centre_to_stop", description="Centre to the stop.")
     socket_depth_m: Depth | None = Field(None, alias="socket_depth", description="Mouth to the stop.")
-    hub_m: Thickness | None = Field(None, alias="hub", examples=["1 5/8 in", "41 mm"],
-                                    description="Outside diameter of the hub.")
+    hub_m: Thickness | None = Field(
+        None, alias="hub", examples=["1 5/8 in", "41 mm"], description="Outside diameter of the hub."
+    )
     bend_deg: AngleDeg | None = Field(None, alias="bend", description="Real angle of an elbow.")
 
 
@@ -233,11 +291,13 @@ class Own(Section):
 class Built(Section):
     """What was really cut or measured; what is not yet cut is worked out anew to suit."""
 
-    what: str = Field(description='A mark of the printed cut list ("B"), a kind of pipe ("rafter"), "base length" or '
-                                  '"base width".')
+    what: str = Field(
+        description='A mark of the printed cut list ("B"), a kind of pipe ("rafter"), "base length" or "base width".'
+    )
     reading_m: Span = Field(alias="reading", description="What the tape says: the cut length, or the base over all.")
     state: Literal["finished", "dry"] = Field(
-        "finished", description="For the base: finished (cemented or screwed home) or dry (only pushed together).")
+        "finished", description="For the base: finished (cemented or screwed home) or dry (only pushed together)."
+    )
 
 
 class Plan(Section):
@@ -245,8 +305,9 @@ class Plan(Section):
 
     name: str = Field("Bed cover", max_length=200, description="Name of this cover.")
     units: Units = Field("inch", description="How lengths are shown: inch or mm.")
-    question: Question = Field("cost", description="What you want to know first: will it fit the car, what does it "
-                                                   "cost, can it stay out.")
+    question: Question = Field(
+        "cost", description="What you want to know first: will it fit the car, what does it cost, can it stay out."
+    )
     people: Annotated[NonNegativeInt, Field(le=20)] = Field(1, description="How many people build and lift it.")
     bed: Bed
     cover: Cover = Cover()

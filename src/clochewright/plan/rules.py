@@ -16,6 +16,8 @@ _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
 _THICKEST_FILM_MM = 1.0
 _SHORTEST_BAY_M = 0.1
 _SHORTEST_GAP_M = 0.01
+_TAPE_AGREES_M = 0.1  # sides may differ from the nominal size by this much before it is taken for a slip
+_TAPE_CLOSES_M = 0.05
 
 
 class Broken(NamedTuple):
@@ -33,6 +35,31 @@ def _boards(bed: Bed, units: Units) -> Iterator[Broken]:
             ("bed", "board"),
             f"two boards of {board} fill a bed of {size}.",
             "Give the thickness of one board, or check the bed's size.",
+        )
+
+
+def _tape(bed: Bed, units: Units) -> Iterator[Broken]:
+    if bed.tape is None:
+        return
+    for key, size_m, read_m in (
+        ("length", bed.length_m, (bed.tape.left_m, bed.tape.right_m)),
+        ("width", bed.width_m, (bed.tape.front_m, bed.tape.far_m)),
+    ):
+        outside_m = size_m + (2 * bed.board_m if bed.measured == "inside" else 0.0)
+        off_m = max(abs(side_m - outside_m) for side_m in read_m)
+        if off_m > _TAPE_AGREES_M:
+            yield Broken(
+                ("bed", "tape"),
+                f"a side is {show_length(off_m, units)} off the {key} given under [bed].",
+                f"Measure that side again, or correct the {key}; both are over the outside of the boards.",
+            )
+    shape = bed.shape
+    if shape is not None and abs(shape.closing_m) > _TAPE_CLOSES_M:
+        apart = show_length(abs(shape.closing_m), units)
+        yield Broken(
+            ("bed", "tape"),
+            f"the six readings don't make one shape: they miss each other by {apart}.",
+            "One of them is misread. Measure all six again, the diagonals first.",
         )
 
 
@@ -120,6 +147,7 @@ def _twice(loc: Loc, key: str, names: list[str]) -> Iterator[Broken]:
 Rule = Callable[..., Iterator[Broken]]
 RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("bed",), _boards),
+    (("bed",), _tape),
     (("bed", "cover"), _inset),
     (("cover",), _one_of_pitch_and_height),
     (("cover",), _bay),
