@@ -24,9 +24,11 @@ from clochewright.measures import (
     read_angle,
     read_length,
     read_money,
+    read_speed,
     show_angle,
     show_length,
     show_money,
+    show_speed,
 )
 
 _SHOWN = 40  # characters of the user's own text that a message repeats
@@ -225,6 +227,38 @@ class AngleField(Quantity):
 
 
 @dataclass(frozen=True)
+class SpeedField(Quantity):
+    """A speed of wind [m/s], over 0 and under `most_m_s`."""
+
+    examples: tuple[str, ...] = ("50 mph", "22 m/s")
+    most_m_s: float = 100.0
+
+    pattern: ClassVar[str] = r"^\s*[0-9.].*[A-Za-z]\.?\s*$"
+
+    @override
+    def read(self, value: object, *, si: bool) -> float:
+        """The speed [m/s]; a number is taken as metres a second only where `si` says so."""
+        if si and _is_si(value):
+            speed_m_s = _float_of(value)
+            text = f"{speed_m_s:g} m/s"
+        else:
+            text = _text_of(value, "speed", self.examples[0])
+            try:
+                speed_m_s = _float_of(read_speed(text))
+            except MeasureError as error:
+                raise mistake(str(error)) from None
+        if not 0 < speed_m_s < self.most_m_s:
+            raise mistake(f"{shown(text.strip())} is no gust of wind.", f"Give over 0 and under {self.most_m_s:g} m/s.")
+        return speed_m_s
+
+    @override
+    def write(self, value: float, units: Units) -> str:
+        """The speed [m/s] as text, rounded where that is the same, else with decimals."""
+        text = show_speed(value, units)
+        return text if abs(_float_of(read_speed(text)) - value) < 1e-6 else f"{value:.6g} m/s"
+
+
+@dataclass(frozen=True)
 class MoneyField(Quantity):
     """A price, exact, from nothing to 100,000."""
 
@@ -266,9 +300,12 @@ Thickness = Annotated[float, LengthField(0.0, 0.5, "too thin", "far too thick", 
 Kerf = Annotated[float, LengthField(0.0, 0.02, "too thin", "wider than any saw cuts", ("1/8 in", "0 in", "3 mm"))]
 AngleDeg = Annotated[float, AngleField()]
 FootAngle = Annotated[float, AngleField(examples=("90 deg", "75 deg"), most_deg=110.0)]
+GustSpeed = Annotated[float, SpeedField()]
 Sections = Annotated[int, Field(strict=True, ge=1, le=6)]
 MoneyAmount = Annotated[
     Decimal, MoneyField(), PlainSerializer(lambda amount: float(amount), return_type=float, when_used="json")
 ]
 Count = Annotated[int, Field(strict=True, ge=1, le=1000)]
+Months = Annotated[int, Field(strict=True, ge=0, le=600)]
+Tears = Annotated[int, Field(strict=True, ge=0, le=1000)]
 Bents = Annotated[int, Field(strict=True, ge=2, le=100)]

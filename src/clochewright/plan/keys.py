@@ -75,7 +75,7 @@ def _parts(annotation: Any) -> Iterator[Any]:
 
 @cache
 def homes_of(section: type[BaseModel]) -> dict[str, tuple[str, ...]]:
-    """For each key of a single (not listed) table: the table's path, where only one table has that key."""
+    """For each key of a single (not listed) table: the table's path, where only one table of its depth has that key."""
     found: dict[str, list[tuple[str, ...]]] = {}
 
     def look(table: type[BaseModel], path: tuple[str, ...]) -> None:
@@ -85,7 +85,8 @@ def homes_of(section: type[BaseModel]) -> dict[str, tuple[str, ...]]:
                 look(key.section, (*path, key.name))
 
     look(section, ())
-    return {name: paths[0] for name, paths in found.items() if len(paths) == 1}
+    highest = {name: [p for p in paths if len(p) == min(map(len, paths))] for name, paths in found.items()}
+    return {name: paths[0] for name, paths in highest.items() if len(paths) == 1}
 
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:

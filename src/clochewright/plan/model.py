@@ -15,10 +15,13 @@ from clochewright.plan.fields import (
     Count,
     Depth,
     FootAngle,
+    GustSpeed,
     Kerf,
     MoneyAmount,
+    Months,
     Sections,
     Span,
+    Tears,
     Thickness,
 )
 
@@ -30,6 +33,8 @@ Apex = Literal["best", "pointed", "flat", "butted"]
 Bench = Literal["plumbing", "furniture"]
 SeatName = Literal["home", "dry"]
 Side = Literal["left", "right"]
+FilmEnds = Literal["best", "folded", "cut"]
+ScrewPoints = Literal["inside", "through"]
 
 
 class Section(BaseModel):
@@ -207,6 +212,20 @@ class OnHand(Section):
 
     length_m: Span = Field(alias="length", examples=["40 in", "1 m"], description="Length of each piece.")
     count: Count = Field(1, description="How many of them.")
+    mark: str = Field("", max_length=40, description="Its old mark, if it has one.")
+    cemented: str = Field("", description='The fitting cemented to one end, such as "tee"; length is then the bare pipe '
+                                          'up to its stop.')
+    port: str = Field("", description='Which of that fitting\'s sockets the pipe sits in, such as "branch".')
+    sound_m: Span | None = Field(None, alias="sound", examples=["30 in", "800 mm"],
+                                 description="How much of it is sound, from the fitting or from its better end, where it "
+                                             "is cracked.")
+
+
+class OldFittings(Section):
+    """Loose fittings already in the shed."""
+
+    kind: str = Field(description='Which fitting: "elbow-90", "tee", ...')
+    count: Count = Field(1, description="How many of them.")
 
 
 class Stock(Section):
@@ -219,6 +238,7 @@ class Stock(Section):
         description="Lengths of stick for sale; the catalogue's if you leave it out.",
     )
     on_hand: tuple[OnHand, ...] = Field((), description="Offcuts and old pipe, used first.")
+    fittings: tuple[OldFittings, ...] = Field((), description="Old fittings, used before new ones are bought.")
     kerf_m: Kerf = Field(0.003175, alias="kerf", description="Width the saw takes away.")
 
 
@@ -230,6 +250,24 @@ class Car(Section):
     )
 
 
+class OldFilm(Section):
+    """A sheet you have already: is it still good for this cover?"""
+
+    length_m: Span = Field(alias="length", examples=["16 ft", "5 m"], description="Its longer side.")
+    width_m: Span = Field(alias="width", examples=["10 ft", "3 m"], description="Its shorter side.")
+    kind: str | None = Field(
+        None, examples=["4 mil one-season film"], description="Which film it is; the same as the new one if left out."
+    )
+    months: Months = Field(0, description="Months it has stood in the sun.")
+    tears: Tears = Field(0, description="Tears and holes in it.")
+
+
+class SecondFilm(Section):
+    """Another cover for the same frame, such as fleece for spring or mesh against flies."""
+
+    kind: str = Field(examples=["insect mesh", "fleece 17 g/m2"], description="Cloth by its name in the catalogue.")
+
+
 class Film(Section):
     """The clear film."""
 
@@ -237,6 +275,15 @@ class Film(Section):
     overhang_m: Clearance = Field(0.3048, alias="overhang", description="Film past each bottom rail, rolled on a lath.")
     staple_gap_m: Clearance = Field(0.0762, alias="staple_gap", description="From one staple to the next.")
     screw_gap_m: Clearance = Field(0.3048, alias="screw_gap", description="From one lath screw to the next.")
+    ends: FilmEnds = Field(
+        "best", description="How the ends are closed: folded like a parcel, cut as gables of their own, or as suits the shape."
+    )
+    screw_points: ScrewPoints = Field(
+        "inside", description="Whether the lath screws' points stay inside the pipe or come through on its far side."
+    )
+    gust_m_s: GustSpeed = Field(22.352, alias="gust", description="The gust that the film is to stand.")
+    old: OldFilm | None = Field(None, description="A sheet you have already.")
+    more: tuple[SecondFilm, ...] = Field((), description="Other covers for the same frame.")
 
 
 class Lid(Section):
