@@ -1,26 +1,29 @@
-"""Drawings as DXF: lines and lettering at true size, on layers named for what they show; written by ezdxf."""
+"""Drawings as DXF: lines and lettering at true size, on layers named for what they show.
+
+ezdxf makes the document with its header, tables and objects; the entities are put in as text (see dxf_entities).
+"""
 
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from clochewright.drawings.lettering import CAP_HEIGHT, FONT_FILES
-from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
+from clochewright.drawings.dxf_entities import entities
+from clochewright.drawings.lettering import FONT_FILES
+from clochewright.drawings.marks import Drawing
 from clochewright.drawings.pens import LAYERS, PENS
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
-    from ezdxf.layouts.layout import Modelspace
 
 VERSION = "R2010"  # text in UTF-8, line weights, light polylines; CAD programs of the last fifteen years read it
 COLOURS = MappingProxyType({"pipe": 7, "fitting": 94, "dimension": 8, "mark": 30, "bed": 33})  # DXF colour numbers
 LINE_WEIGHTS = (5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70)  # of those that DXF allows [1/100 mm]
 STYLES = MappingProxyType({"regular": "lettering", "bold": "lettering bold", "italic": "lettering italic"})
 _MM_TO_UNIT = {"inch": 1 / 25.4, "mm": 1.0}
-_DECIMALS = 6
+_ENTITIES, _END = "  2\nENTITIES\n", "  0\nENDSEC\n"
+_NO_ENTITIES = _ENTITIES + _END
 
 
 def write_dxf(drawing: Drawing) -> bytes:
@@ -30,10 +33,13 @@ def write_dxf(drawing: Drawing) -> bytes:
     """
     factor = drawing.scale * _MM_TO_UNIT[drawing.units]
     document = _empty(drawing, factor)
-    _draw(document.modelspace(), drawing.marks, factor)
+    drawn = entities(
+        drawing.marks, factor, document.entitydb.next_handle, document.modelspace().layout_key, STYLES
+    )
     stream = io.StringIO()
     document.write(stream)
-    return stream.getvalue().encode(document.output_encoding, "dxfreplace")
+    head, tail = stream.getvalue().split(_NO_ENTITIES)
+    return f"{head}{_ENTITIES}{drawn}{_END}{tail}".encode(document.output_encoding, "dxfreplace")
 
 
 def line_weight(layer: str) -> int:
@@ -63,31 +69,3 @@ def _empty(drawing: Drawing, factor: float) -> Document:
     document.modelspace().reset_extents((0.0, 0.0, 0.0), (width, height, 0.0))
     document.header["$EXTMIN"], document.header["$EXTMAX"] = (0.0, 0.0, 0.0), (width, height, 0.0)
     return document
-
-
-def _draw(space: Modelspace, marks: Iterable[Mark], factor: float) -> None:
-    from ezdxf.enums import TextEntityAlignment as Align
-
-    anchors: Mapping[str, Align] = {"start": Align.LEFT, "middle": Align.CENTER, "end": Align.RIGHT}
-
-    def place(point: tuple[float, float]) -> tuple[float, float]:
-        return round(point[0] * factor, _DECIMALS), round(point[1] * factor, _DECIMALS)
-
-    for mark in marks:
-        layer = {"layer": PENS[mark.pen].layer}
-        if isinstance(mark, Area):
-            continue
-        if isinstance(mark, Line) and len(mark.points) == 2:
-            space.add_line(place(mark.points[0]), place(mark.points[1]), layer)
-        elif isinstance(mark, Line):
-            space.add_lwpolyline(list(map(place, mark.points)), "xy", close=mark.closed, dxfattribs=layer)
-        elif isinstance(mark, Circle):
-            space.add_circle(place(mark.centre), mark.radius_mm * factor, layer)
-        elif isinstance(mark, Text):
-            text = space.add_text(
-                mark.text,
-                height=CAP_HEIGHT * mark.size_mm * factor,
-                rotation=mark.turn_deg,
-                dxfattribs=layer | {"style": STYLES[mark.face]},
-            )
-            text.set_placement(place(mark.at), align=anchors[mark.anchor])

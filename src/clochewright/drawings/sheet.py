@@ -66,8 +66,10 @@ def moved(mark: Mark, by: Point) -> Mark:
     """The mark, shifted on paper [mm]."""
     dx, dy = by
     match mark:
-        case Line() | Area():
-            return replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
+        case Line():
+            return Line(mark.pen, tuple([(x + dx, y + dy) for x, y in mark.points]), mark.closed, mark.part)
+        case Area():
+            return Area(mark.pen, tuple([(x + dx, y + dy) for x, y in mark.points]), mark.part)
         case Circle():
             return replace(mark, centre=(mark.centre[0] + dx, mark.centre[1] + dy))
         case Text():

@@ -47,20 +47,19 @@ def _joined(runs: Sequence[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
     lines: dict[int, list[Point]] = {}
     ends: dict[Point, int] = {}  # which line can be gone on with there
     for k, run in enumerate(runs):
-        line = list(run)
-        for _ in range(0 if _closed(run) else 2):  # at its one end, then at its other
-            other = lines.pop(ends.pop(_snapped(line[-1]), -1), None)
+        line, first, last = list(run), _snapped(run[0]), _snapped(run[-1])
+        for _ in range(0 if first == last else 2):  # at its one end, then at its other
+            other = lines.pop(ends.pop(last, -1), None)
             if other is not None:
-                line += other[1:] if _snapped(other[0]) == _snapped(line[-1]) else other[-2::-1]
+                onward = _snapped(other[0]) == last
+                line += other[1:] if onward else other[-2::-1]
+                last = _snapped(line[-1])
             line.reverse()
+            first, last = last, first
         lines[k] = line
-        if not _closed(line):
-            ends |= {_snapped(line[0]): k, _snapped(line[-1]): k}
+        if first != last:
+            ends |= {first: k, last: k}
     return [tuple(line) for line in lines.values()]
-
-
-def _closed(line: Sequence[Point]) -> bool:
-    return _snapped(line[0]) == _snapped(line[-1])
 
 
 def _snapped(point: Point) -> Point:
