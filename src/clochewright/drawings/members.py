@@ -110,9 +110,11 @@ def _shorten(path: Array, by_m: float) -> Array:
     """The path without its first `by_m` [m]."""
     while len(path) > 1:
         step = path[1] - path[0]
-        length = float(np.linalg.norm(step))
+        length = math.hypot(*step.tolist())
         if by_m < length - 1e-6:
-            return np.vstack([path[0] + step * (by_m / length), path[1:]])
+            shorter = path.copy()
+            shorter[0] += step * (by_m / length)
+            return shorter
         by_m -= length
         path = path[1:]
     return path[:0]
