@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from clochewright.cuts.car import first_cuts
 from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
-from clochewright.cuts.marks import cut_lengths
+from clochewright.cuts.marks import cut_lengths, left_to_saw, splice_cuts
 from clochewright.cuts.nest import TIME_LIMIT_S, nest
+from clochewright.cuts.old_parts import old_findings, reuse_old
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
-from clochewright.cuts.types import Cut, CutList, FirstCut, Spare, Stick, Stock
+from clochewright.cuts.types import Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock
 from clochewright.frame import Frame
 from clochewright.measures import Units
 
@@ -21,6 +22,8 @@ __all__ = [
     "DrySizes",
     "FirstCut",
     "LateCut",
+    "OldPiece",
+    "Reuse",
     "Spare",
     "Spread",
     "Spreads",
@@ -30,6 +33,8 @@ __all__ = [
     "cut_lengths",
     "dry_size",
     "nest",
+    "old_findings",
+    "reuse_old",
     "spare",
     "spread",
 ]
@@ -44,6 +49,8 @@ def cut(
     on_hand_m: Sequence[float] = (),
     car_m: float | None = None,
     patience_s: float = TIME_LIMIT_S,
+    already: frozenset[str] = frozenset(),
+    reused: Sequence[Reuse] = (),
 ) -> CutList:
     """The cut list of a frame, nested into sticks.
 
@@ -55,6 +62,8 @@ def cut(
         on_hand_m: Length of each piece on hand [m].
         car_m: Longest thing that goes into the car [m]; None leaves the first cuts out.
         patience_s: When to stop looking for proof and take the best nesting found [s].
+        already: Ids of pipes that are cut already and come off no stick.
+        reused: Old pieces that serve as pipes; only the new pieces of their splices come off a stick.
 
     Returns:
         Cuts, marks, sticks, first cuts, and findings: marks that no stick can give (stop), or that are longer than
@@ -64,9 +73,12 @@ def cut(
         ValueError: A stick without length, a negative price or kerf, or a figure that is not a number.
     """
     cuts, mark_of = cut_lengths(frame, units)
-    stock, findings = nest(cuts, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, time_limit_s=patience_s)
+    there = already | {use.pipe for use in reused}
+    new = splice_cuts(cuts, reused, units)
+    to_saw = (*left_to_saw(cuts, mark_of, there), *new)
+    stock, findings = nest(to_saw, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, time_limit_s=patience_s)
     firsts: tuple[FirstCut, ...] = ()
     if car_m is not None:
         firsts, warnings = first_cuts(stock, car_m)
         findings += warnings
-    return CutList(cuts, mark_of, stock, findings, firsts)
+    return CutList((*cuts, *new), mark_of, stock, findings, firsts, there, tuple(reused))

@@ -204,9 +204,7 @@ class _Columns:
         if self.missing_weight is None:
             return []
         self.missing_of = [i for i, scarce in enumerate(self.problem.scarce()) if scarce]
-        return [
-            Column(float(self.missing_weight), ((i, 1.0),), float(self.problem.wanted[i])) for i in self.missing_of
-        ]
+        return [Column(float(self.missing_weight), ((i, 1.0),), float(self.problem.wanted[i])) for i in self.missing_of]
 
     def _relaxed(self, start: Nesting) -> tuple[float, Floats] | None:
         """Value of the relaxed program and the price of each row, once no filling can better it."""
@@ -239,9 +237,7 @@ class _Columns:
             price -= prices[-1] * (self.problem.kinds[kind].price // self.cost_unit)
         return float(price)
 
-    def _worth_trying(
-        self, prices: Floats, margin: float
-    ) -> list[tuple[int, Pattern]] | None:
+    def _worth_trying(self, prices: Floats, margin: float) -> list[tuple[int, Pattern]] | None:
         """Every pattern whose reduced cost is at most `margin`; None if there are too many."""
         fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
         found: list[tuple[int, Pattern]] = []

@@ -135,9 +135,7 @@ def _dry_seat(frame: Frame, socket: tuple[str, str], depth_m: float, catalogue: 
     return catalogue.dry_seat(frame.pipe_key, *socket)
 
 
-def _grown(
-    frame: Frame, seats: Mapping[tuple[str, str], _Seat], seat_m: Callable[[_Seat], float]
-) -> dict[str, float]:
+def _grown(frame: Frame, seats: Mapping[tuple[str, str], _Seat], seat_m: Callable[[_Seat], float]) -> dict[str, float]:
     """How much further apart the two fittings of each pipe stand than planned, with its ends at such seats [m]."""
     return {
         pipe.id: sum(

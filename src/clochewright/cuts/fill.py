@@ -26,10 +26,7 @@ class Fill:
         self.step = gcd(*problem.sizes)  # every sum of sizes is a multiple, so all else can be rounded down to it
         self.sizes = [size // self.step for size in problem.sizes]
         widest = max(kind.room for kind in problem.kinds) // self.step
-        self.most = [
-            min(wanted, widest // size)
-            for wanted, size in zip(problem.wanted, self.sizes, strict=True)
-        ]
+        self.most = [min(wanted, widest // size) for wanted, size in zip(problem.wanted, self.sizes, strict=True)]
         row = np.zeros(widest + 1)
         self.rows = [row]
         for size, most, each in zip(reversed(self.sizes), reversed(self.most), reversed(worth.tolist()), strict=True):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import count, product
 
-from clochewright.cuts.types import Cut
+from clochewright.cuts.types import Cut, Reuse
 from clochewright.frame import Frame
 from clochewright.measures import Units, round_length
 
@@ -44,6 +46,22 @@ def cut_lengths(frame: Frame, units: Units) -> tuple[tuple[Cut, ...], dict[str, 
         for pipe_id in pipes:
             mark_of[pipe_id] = mark
     return tuple(cuts), mark_of
+
+
+def left_to_saw(cuts: Sequence[Cut], mark_of: Mapping[str, str], already: Collection[str]) -> tuple[Cut, ...]:
+    """The cuts less the pipes that are there already."""
+    done = Counter(mark_of[pipe_id] for pipe_id in already if pipe_id in mark_of)
+    return tuple(replace(cut, count=cut.count - done[cut.mark]) for cut in cuts if cut.count > done[cut.mark])
+
+
+def splice_cuts(cuts: Sequence[Cut], reused: Sequence[Reuse], units: Units) -> tuple[Cut, ...]:
+    """The new pieces that are coupled to old ones, as cuts of their own: marked S1, S2, ... beside the pipe's mark."""
+    roles = {cut.mark: cut.role for cut in cuts}
+    spliced = [use for use in reused if use.new_m > 0]
+    return tuple(
+        Cut(f"{use.mark}-S{number}", roles[use.mark], round_length(use.new_m, units), 1)
+        for number, use in enumerate(spliced, start=1)
+    )
 
 
 def _marks() -> Iterator[str]:

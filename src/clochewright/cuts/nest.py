@@ -160,9 +160,7 @@ def _stock(
     waste = 0
     for use in nesting.uses:
         kind = problem.kinds[use.kind]
-        pieces = tuple(
-            (cut.mark, cut.length_m) for cut, n in zip(cuts, use.counts, strict=True) for _ in range(n)
-        )
+        pieces = tuple((cut.mark, cut.length_m) for cut, n in zip(cuts, use.counts, strict=True) for _ in range(n))
         offcut = max(0, kind.room - problem.fill(use.counts) - (kind.room - kind.length))
         bought = kind.available is None
         stick = Stick(kind.length / UNITS_PER_M, "buy" if bought else "on-hand", pieces, offcut / UNITS_PER_M)

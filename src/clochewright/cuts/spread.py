@@ -192,9 +192,7 @@ class _Stretch:
         return sum(low for low, _ in ends), sum(high for _, high in ends)
 
 
-def _spreads(
-    group: Taped, errors: Mapping[str, _Errors], stretch: _Stretch
-) -> list[tuple[Spread, dict[str, float]]]:
+def _spreads(group: Taped, errors: Mapping[str, _Errors], stretch: _Stretch) -> list[tuple[Spread, dict[str, float]]]:
     """Each size of a group with what each pipe brings to its variance."""
     mine = [errors[pipe] for pipe in group.pipes]
     middle_m = np.array([one.middle_m for one in mine])

@@ -18,9 +18,7 @@ class Totals:
     complete: bool
 
 
-def totals(
-    problem: Problem, weights: Sequence[int], low: int, below: int, *, most_cost: int | None = None
-) -> Totals:
+def totals(problem: Problem, weights: Sequence[int], low: int, below: int, *, most_cost: int | None = None) -> Totals:
     """Numbers of sticks whose rooms together hold all pieces.
 
     Args:

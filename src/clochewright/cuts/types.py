@@ -84,10 +84,42 @@ class Spare:
 
 
 @dataclass(frozen=True, slots=True)
+class OldPiece:
+    """A pipe from the shed: how much of it is sound [m], its old mark, and the fitting cemented to one end, if any.
+
+    `port` names the socket that the pipe sits in; any socket of the fitting where it is "". Numbered by `number`, so
+    that two alike are still two.
+    """
+
+    number: int
+    sound_m: float
+    mark: str = ""
+    cemented: str = ""
+    port: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reuse:
+    """An old piece in its new place: pipe and mark, the fitting it brings, the pipe's length, and the new piece [m].
+
+    `new_m` is 0 where the old piece is long enough; else the length of the piece coupled to it.
+    """
+
+    piece: OldPiece
+    pipe: str
+    mark: str
+    fitting: str
+    length_m: float
+    new_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class CutList:
     """Cuts by mark, the mark of each pipe by its id, the sticks, and the first cuts at the shop.
 
-    Pieces that no stick can give are in `cuts` but in no stick; a stop finding names each of them.
+    Pieces that no stick can give are in `cuts` but in no stick; a stop finding names each of them. Pipes that are there
+    `already` (cut before, or made of `reused` old pieces) are in `cuts` and in no stick; the new pieces of splices are
+    cuts of their own, behind the others.
     """
 
     cuts: tuple[Cut, ...]
@@ -95,3 +127,5 @@ class CutList:
     stock: Stock
     findings: tuple[Finding, ...] = ()
     first_cuts: tuple[FirstCut, ...] = ()
+    already: frozenset[str] = frozenset()
+    reused: tuple[Reuse, ...] = ()

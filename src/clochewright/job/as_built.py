@@ -24,11 +24,15 @@ ON_RIM = ("corner", "rafter foot", "post foot", "hoop foot", "brace foot")
 
 @dataclass(frozen=True, slots=True)
 class AsBuilt:
-    """The frame that suits the build: the plan with what the build settled, the frame, and what is to be said."""
+    """The frame that suits the build, and the plan with what the build settled.
+
+    `done` are the ids of the pipes that are cut already.
+    """
 
     plan: Plan
     frame: Frame
     findings: tuple[Finding, ...]
+    done: frozenset[str] = frozenset()
 
 
 def suit_the_build(plan: Plan, planned: Frame, dry: DrySizes, raise_again: Raise) -> AsBuilt:
@@ -52,7 +56,8 @@ def suit_the_build(plan: Plan, planned: Frame, dry: DrySizes, raise_again: Raise
     frame = raise_again(changed, adjust)
     if not frame.stands:
         return AsBuilt(changed, frame, (*said, *frame.findings))
-    return AsBuilt(changed, frame, (*said, *_misfits(plan, planned, frame, pins), *_off_the_bed(plan, frame, adjust)))
+    misfits = (*_misfits(plan, planned, frame, pins), *_off_the_bed(plan, frame, adjust))
+    return AsBuilt(changed, frame, (*said, *misfits), frozenset(pins))
 
 
 def _as_printed(plan: Plan, planned: Frame) -> Plan:

@@ -117,6 +117,18 @@ def _made(made: Made) -> dict[str, Any]:
             "kerf_m": stock.kerf_m,
             "proven": stock.proven,
             "gap": stock.gap,
+            "reused": [
+                {
+                    "old_mark": use.piece.mark,
+                    "mark": use.mark,
+                    "pipe": use.pipe,
+                    "fitting": use.fitting,
+                    "length_m": use.length_m,
+                    "new_piece_m": use.new_m,
+                }
+                for use in made.cutlist.reused
+            ],
+            "already": sorted(made.cutlist.already, key=lambda pipe: (len(pipe), pipe)),
             "sticks": [
                 {
                     "length_m": stick.length_m,

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from clochewright.catalogue import BandEnd, Catalogue, Prices
-from clochewright.cuts import cut, dry_size, spread
+from clochewright.cuts import cut, dry_size, old_findings, spread
 from clochewright.film import cut_sheet
 from clochewright.findings import Finding, Level
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
 from clochewright.job.doubts import doubts
-from clochewright.job.stock import pieces_on_hand, sticks_for_sale
+from clochewright.job.stock import old_pieces, splices_pay, sticks_for_sale, use_old
 from clochewright.job.types import Job, Made, Trial
 from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
@@ -72,19 +72,24 @@ def run_once(
     watch("frame")
     frame = raise_frame(plan, catalogue)
     built: tuple[Finding, ...] = ()
+    done: frozenset[str] = frozenset()
     if frame.stands and plan.built:
         planned_dry = dry_size(frame, catalogue)
         suited = suit_the_build(plan, frame, planned_dry, lambda p, adjust: raise_frame(p, catalogue, adjust))
-        frame, built = suited.frame, suited.findings
+        frame, built, done = suited.frame, suited.findings, suited.done
     if not frame.stands:
         return Trial(plan, pipe, frame, None, (*built, *frame.findings))
     watch("cuts")
+    sticks, old = sticks_for_sale(plan, pipe, prices), old_pieces(plan)
+    reused = use_old(frame, plan, catalogue, old, splices_pay(pipe, prices, sticks))
     cutlist = cut(
         frame,
         units=plan.units,
         kerf_m=plan.stock.kerf_m,
-        sticks=sticks_for_sale(plan, pipe, prices),
-        on_hand_m=pieces_on_hand(plan),
+        sticks=sticks,
+        on_hand_m=[piece.sound_m for piece in old if not piece.cemented],
+        already=done,
+        reused=reused,
         car_m=plan.car.inside_length_m if plan.car else None,
         patience_s=patience_s,
     )
@@ -100,7 +105,8 @@ def run_once(
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
     made = Made(cutlist, dry, spreads, film, lid, joints, weights, (limit,), supplies)
     steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, supplies)
-    findings = (*built, *(finding for step in steps for finding in step.findings), *lifts)
+    of_old = old_findings(reused, old, len(plan.stock.fittings))
+    findings = (*built, *(finding for step in steps for finding in step.findings), *of_old, *lifts)
     kinds = sorted({fitting.kind for fitting in frame.fittings})
     rows = tuple(row for kind in kinds if (row := catalogue.fitting(pipe.key, kind)) is not None)
     return Trial(plan, pipe, frame, made, findings, fitting_rows=rows)

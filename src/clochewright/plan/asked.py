@@ -111,10 +111,12 @@ def _value(plan: Plan, path: str) -> Any:
     for step in followed(Plan, path, by_attribute=True):
         if here is None:
             return None
-        if isinstance(step, int):
-            here = here[step] if step < len(here) else None
-        else:
+        if isinstance(step, str):
             here = getattr(here, step)
+        elif step < len(here):
+            here = here[step]
+        else:
+            return None
     return here
 
 

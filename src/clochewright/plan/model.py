@@ -213,12 +213,12 @@ class OnHand(Section):
     length_m: Span = Field(alias="length", examples=["40 in", "1 m"], description="Length of each piece.")
     count: Count = Field(1, description="How many of them.")
     mark: str = Field("", max_length=40, description="Its old mark, if it has one.")
-    cemented: str = Field("", description='The fitting cemented to one end, such as "tee"; length is then the bare pipe '
-                                          'up to its stop.')
+    cemented: str = Field("", description='The fitting cemented to one end, such as "tee"; length is then the bare '
+                                          'pipe up to its stop.')
     port: str = Field("", description='Which of that fitting\'s sockets the pipe sits in, such as "branch".')
     sound_m: Span | None = Field(None, alias="sound", examples=["30 in", "800 mm"],
-                                 description="How much of it is sound, from the fitting or from its better end, where it "
-                                             "is cracked.")
+                                 description="How much of it is sound, from the fitting or from its better end, where "
+                                             "it is cracked.")
 
 
 class OldFittings(Section):

@@ -52,7 +52,7 @@ def list_supplies(
     shelf = Shelf(catalogue, prices, plan.units)
     rows = (
         *_pipe(frame, cutlist, shelf),
-        *_fittings(frame, joints, shelf),
+        *_fittings(frame, cutlist, joints, plan, shelf),
         *_joining(frame, joints, shelf),
         *_guard(frame, film, shelf),
         *_film(film, shelf),
@@ -99,12 +99,17 @@ def _sleeves(frame: Frame, shelf: Shelf) -> tuple[Supply, ...]:
     return (*rows, *shelf.in_packs("strap", 2 * len(depths_m), word("supplies.note.needed", count=2 * len(depths_m))))
 
 
-def _fittings(frame: Frame, joints: JointPlan, shelf: Shelf) -> tuple[Supply, ...]:
+def _fittings(frame: Frame, cutlist: CutList, joints: JointPlan, plan: Plan, shelf: Shelf) -> tuple[Supply, ...]:
+    """Fittings by kind, less those in the shed and those cemented to old pipe, and couplings for the splices."""
     counts = Counter(fitting.kind for fitting in frame.fittings if fitting.kind != "sleeve")
     cemented = {joint.fitting for joint in joints.joints if joint.treatment == "cemented"}
     at_stake = {fitting.kind for fitting in frame.fittings if fitting.id in cemented}
     rows = []
-    for kind, count in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0])):
+    counts["coupling"] += sum(use.new_m > 0 for use in cutlist.reused)
+    counts.subtract(frame.fitting(use.fitting).kind for use in cutlist.reused)
+    for old in plan.stock.fittings:
+        counts[old.kind] -= old.count
+    for kind, count in sorted(((k, n) for k, n in counts.items() if n > 0), key=lambda pair: (-pair[1], pair[0])):
         item = f"fitting:{kind}:{frame.pipe_key}"
         what = word("supplies.goods.fitting", fitting=word(f"supplies.fitting.{kind}"), pipe=frame.pipe_key)
         note = word("supplies.note.spare") if kind in at_stake else ""
