@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 
-class _Stopped(Exception):
+class _StoppedError(Exception):
     """A later edit came."""
 
 
@@ -32,21 +32,19 @@ def main() -> None:
 
         def watch(step: str, number: int = number) -> None:
             if number in stopped:
-                raise _Stopped
+                raise _StoppedError
             _tell(out, (number, "step", step))
 
         try:
             _tell(out, (number, "done", work_in_full(text, Path(folder), watch)))
-        except _Stopped:
+        except _StoppedError:
             _tell(out, (number, "stopped", None))
         except Exception as wrong:  # a mistake in the program: the page keeps its quick answer, the process goes on
             _tell(out, (number, "failed", repr(wrong)))
         stopped.discard(number)
 
 
-def _listen(
-    source: BinaryIO, waiting: queue.Queue[tuple[int, str, str] | None], stopped: set[int]
-) -> None:
+def _listen(source: BinaryIO, waiting: queue.Queue[tuple[int, str, str] | None], stopped: set[int]) -> None:
     while True:
         try:
             message: Any = pickle.load(source)

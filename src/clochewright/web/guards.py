@@ -38,7 +38,7 @@ _HEADERS = {
 }
 
 
-class _TooMuch(Exception):
+class _TooMuchError(Exception):
     """More was sent than is taken."""
 
 
@@ -98,7 +98,7 @@ class Guards:
             message = await receive()
             got += len(message.get("body", b""))
             if got > MOST_BYTES:
-                raise _TooMuch
+                raise _TooMuchError
             return message
 
         async def guarded(message: Message) -> None:
@@ -110,7 +110,7 @@ class Guards:
 
         try:
             await self.app(scope, counted, guarded)
-        except _TooMuch:
+        except _TooMuchError:
             if begun:
                 raise
             await _refuse(scope, send, HTTPStatus.REQUEST_ENTITY_TOO_LARGE, word("web.refused.body"))
@@ -130,9 +130,9 @@ def _name_of(host: str) -> str:
 
 
 def _is_this_machine(scope: Message) -> bool:
-    client = scope.get("client")
+    client = scope.get("client") or ("",)
     try:
-        return bool(client) and ipaddress.ip_address(client[0]).is_loopback
+        return ipaddress.ip_address(client[0]).is_loopback
     except ValueError:
         return False
 
@@ -165,7 +165,5 @@ async def _answer(
 ) -> None:
     body = text.encode()
     plain = [(b"content-type", b"text/plain; charset=utf-8"), (b"content-length", str(len(body)).encode())]
-    await send(
-        {"type": "http.response.start", "status": int(status), "headers": [*plain, *headers, *_ours(scope)]}
-    )
+    await send({"type": "http.response.start", "status": int(status), "headers": [*plain, *headers, *_ours(scope)]})
     await send({"type": "http.response.body", "body": body})

@@ -79,6 +79,11 @@ class Row:
     new: bool
 
     @property
+    def list(self) -> str:
+        """The path of the list it is an entry of."""
+        return self.path.rpartition("[")[0]
+
+    @property
     def wrong(self) -> bool:
         """Whether something typed in it is wrong."""
         return any(field.wrong for field in self.fields)

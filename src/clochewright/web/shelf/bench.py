@@ -41,8 +41,7 @@ def _read(file: Path) -> dict[str, set[int]]:
     try:
         kept = json.loads(file.read_text(encoding="utf-8"))
         return {
-            str(cut): {int(piece) for piece in pieces if 0 <= int(piece) < MOST_PIECES}
-            for cut, pieces in kept.items()
+            str(cut): {int(piece) for piece in pieces if 0 <= int(piece) < MOST_PIECES} for cut, pieces in kept.items()
         }
     except (OSError, ValueError, AttributeError, TypeError):
         return {}

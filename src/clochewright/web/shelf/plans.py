@@ -86,7 +86,7 @@ class Shelf:
         """Where the keys of phones are kept."""
         return self.folder / _KEPT / "phones.json"
 
-    def keys(self) -> tuple[str, ...]:
+    def all_keys(self) -> tuple[str, ...]:
         """The keys of all plans, in the order of their files' names."""
         return tuple(self._files())
 

@@ -1,0 +1,144 @@
+"""Renders: whole pages, and the pieces of a sheet, of which a browser gets those that have changed."""
+
+from __future__ import annotations
+
+import json
+import re
+import threading
+from collections import OrderedDict
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from clochewright.findings import word
+from clochewright.web.sheet import Sheet, StepSheet
+from clochewright.web.steps.kit import Step
+
+HERE = Path(__file__).parent
+STATIC = HERE / "static"
+Pieces = dict[str, Markup]
+
+_MOST_KEPT = 200
+_FIELD = re.compile(r'<(?:form|div) id="((?:field|row)-[^"]+)"')
+_STEPS_AT_WORK = ("waiting", "frame", "cuts", "film", "lid", "supplies", "what-if")
+
+
+class Renderer:
+    """Templates, and the pieces of sheets that were rendered lately."""
+
+    def __init__(self) -> None:
+        self._templates = Environment(
+            loader=FileSystemLoader([HERE / "templates", HERE / "steps"]),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        self._templates.globals |= {
+            "word": word,
+            "static": _static_name,
+            "drawings": _drawings,
+            "any_wrong": _any_wrong,
+        }
+        self._lock = threading.Lock()
+        self._kept: OrderedDict[tuple[str, str], Pieces] = OrderedDict()
+
+    def page(self, template: str, **values: Any) -> str:
+        """A whole page."""
+        return self._templates.get_template(template).render(**values)
+
+    def pieces(self, sheet: Sheet, at_work: str | None = None, *, keep: bool = True) -> Pieces:
+        """Every piece of a sheet by its element's id.
+
+        Args:
+            sheet: The sheet.
+            at_work: The step the bench is at in the background.
+            keep: Whether these are what the sheet is, and so kept to tell later what has changed.
+        """
+        name = (sheet.key, sheet.state)
+        with self._lock:
+            kept = self._kept.get(name) if keep else None
+        if kept is None:
+            kept = self._rendered(sheet)
+            if keep:
+                self._keep(name, kept)
+        return {**kept, "progress": self._piece("progress", sheet=sheet, **_progress(sheet, at_work))}
+
+    def changed(self, sheet: Sheet, pieces: Pieces, state: str) -> str:
+        """The pieces that differ from those of an earlier state of the same sheet; all of them where it is unknown."""
+        with self._lock:
+            before = self._kept.get((sheet.key, state), {})
+        return "".join(
+            html.replace(f'id="{name}"', f'id="{name}" hx-swap-oob="true"', 1)
+            for name, html in _told_apart(before, pieces)
+        )
+
+    def _keep(self, name: tuple[str, str], pieces: Pieces) -> None:
+        with self._lock:
+            self._kept[name] = pieces
+            self._kept.move_to_end(name)
+            while len(self._kept) > _MOST_KEPT:
+                self._kept.popitem(last=False)
+
+    def _rendered(self, sheet: Sheet) -> Pieces:
+        made = {name: self._piece(name, sheet=sheet) for name in ("name", "answer", "flat", "history", "mistakes")}
+        for part in sheet.steps:
+            key = part.step.key
+            for name in ("gist", "fields", "body"):
+                made[f"{name}-{key}"] = self._piece(name, sheet=sheet, part=part)
+            for field in part.fields:
+                made[field.id] = self._piece("field", sheet=sheet, field=field)
+            for row in part.rows:
+                made[row.id] = self._piece("row", sheet=sheet, row=row)
+        return made
+
+    def _piece(self, name: str, **values: Any) -> Markup:
+        html = self._templates.get_template(f"pieces/{name}.html").render(**values)
+        return Markup(html.strip() + "\n")
+
+
+def _told_apart(before: Pieces, after: Pieces) -> list[tuple[str, Markup]]:
+    """The pieces to send: a list of fields as a whole only where other fields stand in it than before."""
+    whole = [
+        name for name in after if name.startswith("fields-") and _stands_in(before, name) != _stands_in(after, name)
+    ]
+    sent = []
+    for name, html in after.items():
+        if name.startswith("fields-"):
+            changed = name in whole
+        elif name.startswith(("field-", "row-")):
+            changed = before.get(name) != html and not any(f'id="{name}"' in after[group] for group in whole)
+        else:
+            changed = before.get(name) != html
+        if changed:
+            sent.append((name, html))
+    return sent
+
+
+def _stands_in(pieces: Pieces, name: str) -> list[str]:
+    """The ids of the fields and rows that stand in a list of fields."""
+    return _FIELD.findall(pieces.get(name, ""))
+
+
+def _progress(sheet: Sheet, at_work: str | None) -> dict[str, Any]:
+    step = at_work if at_work in _STEPS_AT_WORK else "waiting"
+    return {"working": word(f"web.working.{step}"), "worked_steps": 0 if sheet.full else _STEPS_AT_WORK.index(step) + 1}
+
+
+def _static_name(name: str) -> str:
+    """The address of a bundled file by its plain name; "" where the page was not built."""
+    try:
+        names = json.loads((STATIC / "names.json").read_text(encoding="utf-8"))
+        return f"/static/{names[name]}"
+    except (OSError, ValueError, KeyError):
+        return ""
+
+
+def _drawings(step: Step) -> tuple[str, ...]:
+    return step.drawings
+
+
+def _any_wrong(part: StepSheet) -> bool:
+    return any(field.wrong for field in part.fields) or any(row.wrong for row in part.rows)

@@ -1,0 +1,57 @@
+"""Drawings, tables and papers of a plan, made when they are asked for and kept for a while."""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from dataclasses import replace
+from typing import Literal
+
+from clochewright.job import Job
+from clochewright.measures import Units
+
+_MOST_KEPT = 40
+
+
+class Papers:
+    """Drawings by the plan's rev, units and name; booklets by rev and paper. Made one at a time: they are heavy."""
+
+    def __init__(self) -> None:
+        self._kept: OrderedDict[tuple[str, ...], dict[str, bytes]] = OrderedDict()
+        self._lock = threading.Lock()
+        self._making = threading.Lock()
+
+    def drawing(self, job: Job, rev: str, full: bool, units: Units, name: str) -> bytes | None:
+        """One drawing as SVG, or None where the plan has none of that name."""
+        from clochewright.drawings import draw_job, write_svg  # heavy, and not needed to answer
+
+        made = self._found("svg", rev, str(full), units)
+        if made is None:
+            with self._making:
+                made = self._found("svg", rev, str(full), units)
+                if made is None:
+                    shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
+                    made = {name: write_svg(drawing).encode() for name, drawing in draw_job(shown).items()}
+                    self._keep(made, "svg", rev, str(full), units)
+        return made.get(name)
+
+    def booklet(self, job: Job, rev: str, full: bool, paper: Literal["a4", "letter"]) -> bytes:
+        """The build booklet as PDF."""
+        from clochewright.booklet import print_booklet
+
+        made = self._found("pdf", rev, str(full), paper)
+        if made is None:
+            with self._making:
+                made = {"": print_booklet(job, paper)}
+            self._keep(made, "pdf", rev, str(full), paper)
+        return made[""]
+
+    def _found(self, *name: str) -> dict[str, bytes] | None:
+        with self._lock:
+            return self._kept.get(name)
+
+    def _keep(self, made: dict[str, bytes], *name: str) -> None:
+        with self._lock:
+            self._kept[name] = made
+            while len(self._kept) > _MOST_KEPT:
+                self._kept.popitem(last=False)

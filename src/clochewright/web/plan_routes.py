@@ -1,0 +1,195 @@
+"""Routes of one plan: its sheet, changing it, its versions, its drawings and papers."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from http import HTTPStatus
+from typing import Literal
+
+from fastapi import FastAPI, Request, Response
+from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
+
+from clochewright.errors import PlanError
+from clochewright.findings import word
+from clochewright.job import Job, cuts_csv, result_text, supplies_csv
+from clochewright.plan import rewrite
+from clochewright.web.forms import FormError, one, typed_pairs
+from clochewright.web.house import House
+from clochewright.web.pages import Form, around
+from clochewright.web.papers import Papers
+from clochewright.web.scene import scene
+from clochewright.web.sheet import Wrong, wrong_of
+from clochewright.web.shelf import KeptPlan, ShelfError
+from clochewright.web.units import units_of
+from clochewright.web.working import Worked, work_in_full
+
+CSV = "text/csv; charset=utf-8"
+
+
+def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
+    """Add these routes."""
+    shelf, renderer = house.shelf, house.renderer
+
+    def sheet_page(request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None = None) -> Response:
+        sheet = house.sheet(kept, units_of(request), wrong)
+        pieces = renderer.pieces(sheet, house.live.step_of(sheet.rev), keep=not wrong)
+        html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
+        return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
+
+    def changes(request: Request, kept: KeptPlan, state: str, wrong: dict[str, Wrong] | None = None) -> Response:
+        """What a browser with scripts gets: the pieces that changed."""
+        sheet = house.sheet(kept, units_of(request), wrong)
+        pieces = renderer.pieces(sheet, house.live.step_of(sheet.rev), keep=not wrong)
+        return HTMLResponse(renderer.changed(sheet, pieces, state))
+
+    def answered(request: Request, form: Form, key: str, change: Callable[[], KeptPlan]) -> Response:
+        """Make a change and answer it: pieces for a browser with scripts, the sheet again for one without."""
+        kept = change()
+        if is_scripted(request):
+            return changes(request, kept, one(form, "state", ""))
+        return RedirectResponse(f"/plan/{key}", HTTPStatus.SEE_OTHER)
+
+    @app.get("/plan/{key}", include_in_schema=False)
+    def show_sheet(request: Request, key: str) -> Response:
+        return sheet_page(request, shelf.read(key))
+
+    @app.get("/plan/{key}/rest", include_in_schema=False)
+    def show_rest(request: Request, key: str, state: str = "") -> Response:
+        return changes(request, shelf.read(key), state)
+
+    @app.post("/plan/{key}/set", include_in_schema=False)
+    @app.post("/plan/{key}/mend", include_in_schema=False)
+    def set_values(request: Request, key: str, form: Form) -> Response:
+        pairs = typed_pairs(form)
+        try:
+            return answered(request, form, key, lambda: house.set_values(key, pairs))
+        except PlanError as error:
+            kept, wrong = shelf.read(key), wrong_of(error, dict(pairs))
+            if is_scripted(request):
+                return changes(request, kept, one(form, "state", ""), wrong)
+            return sheet_page(request, kept, wrong)
+
+    @app.post("/plan/{key}/undo", include_in_schema=False)
+    def undo(request: Request, key: str, form: Form) -> Response:
+        return answered(request, form, key, lambda: shelf.undo(key))
+
+    @app.post("/plan/{key}/redo", include_in_schema=False)
+    def redo(request: Request, key: str, form: Form) -> Response:
+        return answered(request, form, key, lambda: shelf.redo(key))
+
+    @app.get("/plan/{key}/versions", include_in_schema=False)
+    def show_versions(request: Request, key: str) -> Response:
+        now = shelf.read(key).version
+        versions = [
+            {
+                "number": version.number,
+                "what": version.what,
+                "when": time.strftime("%d %B %Y, %H:%M", time.localtime(version.when_s)),
+                "stamp": time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime(version.when_s)),
+                "now": version.number == now,
+            }
+            for version in shelf.versions(key)
+        ]
+        html = renderer.page("versions.html", key=key, name=_name(house, key), versions=versions, **around(request))
+        return HTMLResponse(html)
+
+    @app.post("/plan/{key}/restore", include_in_schema=False)
+    def restore(request: Request, key: str, form: Form) -> Response:
+        number = one(form, "version")
+        if not (number.isascii() and number.isdecimal() and len(number) < 10):
+            raise FormError("version")
+        what = word("web.change.restored", number=str(int(number)))
+        return answered(request, form, key, lambda: shelf.restore(key, int(number), what))
+
+    @app.post("/plan/{key}/copy", include_in_schema=False)
+    def copy(key: str, form: Form) -> Response:
+        kept = shelf.read(key)
+        sizes = [(f"bed.{name}", size) for name in ("length", "width") if (size := one(form, name, "").strip())]
+        text = rewrite(kept.text, [("name", one(form, "name").strip()), *sizes])
+        plan = house.check_text(f"copy of {key}", text)
+        new = shelf.begin(plan.name, text, word("web.change.copied", name=_name(house, key)))
+        return RedirectResponse(f"/plan/{new}", HTTPStatus.SEE_OTHER)
+
+    @app.get("/plan/{key}/scene.json", include_in_schema=False)
+    def show_scene(request: Request, key: str) -> Response:
+        worked = house.work(shelf.read(key))
+        job = built(worked, standing=True)
+        return JSONResponse(scene(job, worked.rev, units_of(request) or job.plan.units))
+
+    @app.get("/plan/{key}/drawing/{name}.svg", include_in_schema=False)
+    def show_drawing(request: Request, key: str, name: str) -> Response:
+        worked = house.work(shelf.read(key))
+        job = built(worked, standing=True)
+        svg = papers.drawing(job, worked.rev, worked.full, units_of(request) or job.plan.units, name)
+        if svg is None:
+            raise ShelfError(word("web.refused.no-drawing"), missing=True)
+        return Response(svg, media_type="image/svg+xml")
+
+    @app.get("/plan/{key}/booklet.pdf", include_in_schema=False)
+    def show_booklet(key: str, paper: Literal["a4", "letter"] | None = None) -> Response:
+        worked = in_full(house, shelf.read(key))
+        job = built(worked)
+        paper = paper or ("letter" if job.plan.units == "inch" else "a4")
+        pdf = papers.booklet(job, worked.rev, worked.full, paper)
+        return Response(pdf, media_type="application/pdf", headers=_as_file(f"{key}.pdf", inline=True))
+
+    @app.get("/plan/{key}/plan.toml", include_in_schema=False)
+    def show_plan(key: str) -> Response:
+        kept = shelf.read(key)
+        return Response(kept.text, media_type="application/toml", headers=_as_file(f"{key}.toml"))
+
+    @app.get("/plan/{key}/job.json", include_in_schema=False)
+    def show_job(key: str) -> Response:
+        job = built(in_full(house, shelf.read(key)), standing=False)
+        return Response(result_text(job), media_type="application/json")
+
+    @app.get("/plan/{key}/cuts.csv", include_in_schema=False)
+    def show_cuts(key: str) -> Response:
+        job = built(in_full(house, shelf.read(key)))
+        return Response(cuts_csv(job), media_type=CSV, headers=_as_file(f"{key}-cuts.csv"))
+
+    @app.get("/plan/{key}/supplies.csv", include_in_schema=False)
+    def show_supplies(key: str) -> Response:
+        job = built(in_full(house, shelf.read(key)))
+        return Response(supplies_csv(job), media_type=CSV, headers=_as_file(f"{key}-supplies.csv"))
+
+
+def is_scripted(request: Request) -> bool:
+    """Whether the page's script asks, which puts pieces in their place by itself."""
+    return request.headers.get("hx-request") == "true"
+
+
+def in_full(house: House, kept: KeptPlan) -> Worked:
+    """The job with all its patience, waited for: for papers, which are not printed twice."""
+    worked = house.work(kept)
+    return worked if worked.full else work_in_full(kept.text, house.settings.folder)
+
+
+def built(worked: Worked, *, standing: bool | None = None) -> Job:
+    """The job of a plan that can be built.
+
+    Args:
+        worked: What came of the plan.
+        standing: True asks only for a frame that stands, False for any job at all.
+
+    Raises:
+        PlanError: The plan has mistakes.
+        ShelfError: It can't be built.
+    """
+    if worked.job is None:
+        raise PlanError(worked.mistakes)
+    job = worked.job
+    if standing is not False and (job.made is None or (standing is None and job.refused)):
+        raise ShelfError(word("web.refused.not-built"))
+    return job
+
+
+def _name(house: House, key: str) -> str:
+    plan = house.work(house.shelf.read(key)).plan
+    return plan.name if plan is not None else key
+
+
+def _as_file(name: str, *, inline: bool = False) -> dict[str, str]:
+    """A name for the download; keys are plain letters, so that nothing needs quoting."""
+    return {"content-disposition": f'{"inline" if inline else "attachment"}; filename="{name}"'}

@@ -1,0 +1,110 @@
+"""The frame for the view in space: pipes, fittings, film, bed; lengths in metres, x along the bed, y across, z up."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from clochewright.job import Job, Made
+from clochewright.measures import Units, show_length
+
+DECIMALS = 5  # a hundredth of a millimetre
+
+
+def scene(job: Job, rev: str, units: Units) -> dict[str, Any]:
+    """The scene of a job whose frame stands; `said` is what a tapped part tells, in the units asked for."""
+    assert job.made is not None
+    frame, bed = job.frame, job.plan.bed
+    marks, sticks = job.made.cutlist.mark_of, _sticks(job.made)
+    return {
+        "rev": rev,
+        "pipes": [
+            {
+                "id": pipe.id,
+                "mark": marks.get(pipe.id, ""),
+                "role": pipe.role,
+                "body": pipe.body,
+                "path": [_point(point) for point in pipe.path_m],
+                "radius_m": frame.pipe_outside_diameter_m / 2,
+                "said": _said(
+                    marks.get(pipe.id, ""),
+                    pipe.role,
+                    show_length(pipe.cut_length_m, units),
+                    _from(sticks.get(marks.get(pipe.id, ""), [])),
+                ),
+            }
+            for pipe in frame.pipes
+        ],
+        "fittings": [
+            {
+                "id": fitting.id,
+                "role": fitting.role,
+                "body": fitting.body,
+                "segments": [
+                    [
+                        _point(fitting.position_m),
+                        _point(
+                            tuple(
+                                at + port.centre_to_face_m * along
+                                for at, along in zip(fitting.position_m, port.direction, strict=True)
+                            )
+                        ),
+                    ]
+                    for port in fitting.ports
+                ],
+                "radius_m": fitting.hub_diameter_m / 2,
+                "said": _said(fitting.kind, fitting.role),
+            }
+            for fitting in frame.fittings
+        ],
+        "film": _film(job),
+        "bed": {
+            "length_m": bed.outside_length_m,
+            "width_m": bed.outside_width_m,
+            "height_m": bed.height_m,
+            "board_m": bed.board_m,
+        },
+    }
+
+
+def _film(job: Job) -> list[dict[str, Any]]:
+    """The skin: strips from end to end over the section, and the two ends."""
+    assert job.made is not None
+    section = job.made.film.section_m
+    bodies: dict[str, list[float]] = {}
+    for pipe in job.frame.pipes:
+        bodies.setdefault(pipe.body, []).extend(point[0] for point in pipe.path_m)
+    out = job.frame.pipe_outside_diameter_m / 2
+    faces = []
+    for body, along_m in bodies.items():
+        near, far = min(along_m) - out, max(along_m) + out
+        for (y0, z0), (y1, z1) in pairwise(section):
+            corners = ((near, y0, z0), (far, y0, z0), (far, y1, z1), (near, y1, z1))
+            faces.append({"body": body, "points": [_point(corner) for corner in corners]})
+        faces += [{"body": body, "points": [_point((x, y, z)) for y, z in section]} for x in (near, far)]
+    return faces
+
+
+def _sticks(made: Made) -> dict[str, list[int]]:
+    """The numbers of the sticks that each mark is cut from."""
+    found: dict[str, list[int]] = {}
+    for number, stick in enumerate(made.cutlist.stock.sticks, 1):
+        for mark, _ in stick.cuts:
+            numbers = found.setdefault(mark, [])
+            if number not in numbers:
+                numbers.append(number)
+    return found
+
+
+def _from(sticks: list[int]) -> str:
+    if not sticks:
+        return ""
+    return f"from stick {sticks[0]}" if len(sticks) == 1 else f"from sticks {', '.join(map(str, sticks))}"
+
+
+def _said(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
+
+
+def _point(point: tuple[float, ...]) -> list[float]:
+    return [round(at, DECIMALS) + 0.0 for at in point]
