@@ -58,9 +58,7 @@ def new_command(
     """Write a commented plan to start from; asks for the bed's size and the rest if you leave the size out."""
     from clochewright.cli.new_command import new_plan
 
-    new_plan(
-        file, length=length, width=width, shape=shape, name=name, pipe=pipe, question=question, again=again
-    )
+    new_plan(file, length=length, width=width, shape=shape, name=name, pipe=pipe, question=question, again=again)
 
 
 @app.command("measure")
@@ -109,6 +107,21 @@ def catalogue_command(
     from clochewright.cli.catalogue_command import show_catalogue
 
     show_catalogue(words or [], plan, units)
+
+
+@app.command("serve")
+def serve_command(
+    folder: Annotated[Path, typer.Option("--folder", "-f", help="Folder to keep plans in.")] = Path("plans"),
+    port: Annotated[int, typer.Option(min=0, max=65535, help="Port to listen on; 0 takes any that is free.")] = 8087,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="Let phones on the same network in, each by a link that works once.")
+    ] = False,
+    open_page: Annotated[bool, typer.Option("--open", help="Open the page in the browser.")] = False,
+) -> None:
+    """Open the page: the whole job live in a browser, plans kept in a folder."""
+    from clochewright.web import Settings, serve
+
+    serve(Settings(folder, port=port, lan=lan), open_browser=open_page)
 
 
 def main() -> None:

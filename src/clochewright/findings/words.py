@@ -14,7 +14,6 @@ from clochewright import measures
 from clochewright.findings.finding import Finding
 from clochewright.measures import Units
 
-
 # The page has many labels; they stand in a file of their own, all under [web].
 _FILES = ("words.toml", "words-page.toml")
 

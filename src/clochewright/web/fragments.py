@@ -6,6 +6,7 @@ import json
 import re
 import threading
 from collections import OrderedDict
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -66,12 +67,16 @@ class Renderer:
                 self._keep(name, kept)
         return {**kept, "progress": self._piece("progress", sheet=sheet, **_progress(sheet, at_work))}
 
-    def changed(self, sheet: Sheet, pieces: Pieces, state: str) -> str:
-        """The pieces that differ from those of an earlier state of the same sheet; all of them where it is unknown."""
+    def changed(self, sheet: Sheet, pieces: Pieces, state: str, typed: Sequence[str] = ()) -> str:
+        """The pieces that differ from those of an earlier state of the same sheet; all of them where it is unknown.
+
+        The pieces of `typed` ids are among them in any case: what a browser shows there is what was typed.
+        """
         with self._lock:
-            before = self._kept.get((sheet.key, state), {})
+            kept = self._kept.get((sheet.key, state), {})
+        before = {name: html for name, html in kept.items() if name not in typed}
         return "".join(
-            html.replace(f'id="{name}"', f'id="{name}" hx-swap-oob="true"', 1)
+            str(html).replace(f'id="{name}"', f'id="{name}" hx-swap-oob="true"', 1)
             for name, html in _told_apart(before, pieces)
         )
 

@@ -19,7 +19,7 @@ from clochewright.web.house import House
 from clochewright.web.pages import Form, around
 from clochewright.web.papers import Papers
 from clochewright.web.scene import scene
-from clochewright.web.sheet import Wrong, wrong_of
+from clochewright.web.sheet import Wrong, ids_of, wrong_of
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.units import units_of
 from clochewright.web.working import Worked, work_in_full
@@ -37,17 +37,18 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
         return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
 
-    def changes(request: Request, kept: KeptPlan, state: str, wrong: dict[str, Wrong] | None = None) -> Response:
+    def changes(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> Response:
         """What a browser with scripts gets: the pieces that changed."""
         sheet = house.sheet(kept, units_of(request), wrong)
         pieces = renderer.pieces(sheet, house.live.step_of(sheet.rev), keep=not wrong)
-        return HTMLResponse(renderer.changed(sheet, pieces, state))
+        typed = ids_of([value for name, value in form if name == "path"])
+        return HTMLResponse(renderer.changed(sheet, pieces, one(form, "state", ""), typed))
 
     def answered(request: Request, form: Form, key: str, change: Callable[[], KeptPlan]) -> Response:
         """Make a change and answer it: pieces for a browser with scripts, the sheet again for one without."""
         kept = change()
         if is_scripted(request):
-            return changes(request, kept, one(form, "state", ""))
+            return changes(request, kept, form)
         return RedirectResponse(f"/plan/{key}", HTTPStatus.SEE_OTHER)
 
     @app.get("/plan/{key}", include_in_schema=False)
@@ -56,7 +57,7 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
 
     @app.get("/plan/{key}/rest", include_in_schema=False)
     def show_rest(request: Request, key: str, state: str = "") -> Response:
-        return changes(request, shelf.read(key), state)
+        return changes(request, shelf.read(key), (("state", state),))
 
     @app.post("/plan/{key}/set", include_in_schema=False)
     @app.post("/plan/{key}/mend", include_in_schema=False)
@@ -67,7 +68,7 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         except PlanError as error:
             kept, wrong = shelf.read(key), wrong_of(error, dict(pairs))
             if is_scripted(request):
-                return changes(request, kept, one(form, "state", ""), wrong)
+                return changes(request, kept, form, wrong)
             return sheet_page(request, kept, wrong)
 
     @app.post("/plan/{key}/undo", include_in_schema=False)

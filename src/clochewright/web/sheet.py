@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -241,6 +241,12 @@ def make_field(plan: Plan, text: str, path: str, units: Units, wrong: Wrong | No
 def id_of(path: str) -> str:
     """The id of a field's element."""
     return "field-" + path.replace(".", "-").replace("[", "-").replace("]", "")
+
+
+def ids_of(paths: Iterable[str]) -> tuple[str, ...]:
+    """The ids of the elements that these keys are typed in: their fields, and the rows that those stand in."""
+    rows = [id_of(listed.group()).replace("field-", "row-") for path in paths if (listed := _IN_LIST.match(path))]
+    return (*map(id_of, paths), *rows)
 
 
 def label_of(path: str) -> str:
