@@ -24,10 +24,12 @@ from clochewright.measures import (
     read_angle,
     read_length,
     read_money,
+    read_pressure,
     read_speed,
     show_angle,
     show_length,
     show_money,
+    show_pressure,
     show_speed,
 )
 
@@ -259,6 +261,38 @@ class SpeedField(Quantity):
 
 
 @dataclass(frozen=True)
+class PressureField(Quantity):
+    """A load of snow [Pa], over 0 and under `most_Pa`."""
+
+    examples: tuple[str, ...] = ("25 psf", "1.2 kN/m2")
+    most_Pa: float = 50_000.0
+
+    pattern: ClassVar[str] = r"^\s*[0-9.].*[A-Za-z2]\.?\s*$"
+
+    @override
+    def read(self, value: object, *, si: bool) -> float:
+        """The load [Pa]; a number is taken as pascals only where `si` says so."""
+        if si and _is_si(value):
+            load_Pa = _float_of(value)
+            text = f"{load_Pa:g} Pa"
+        else:
+            text = _text_of(value, "load", self.examples[0])
+            try:
+                load_Pa = _float_of(read_pressure(text))
+            except MeasureError as error:
+                raise mistake(str(error)) from None
+        if not 0 < load_Pa < self.most_Pa:
+            raise mistake(f"{shown(text.strip())} is no load of snow.", f"Give over 0 and under {self.most_Pa:g} Pa.")
+        return load_Pa
+
+    @override
+    def write(self, value: float, units: Units) -> str:
+        """The load [Pa] as text, rounded where that is the same, else with decimals."""
+        text = show_pressure(value, units)
+        return text if abs(_float_of(read_pressure(text)) - value) < 1e-6 * value else f"{value:.9g} Pa"
+
+
+@dataclass(frozen=True)
 class MoneyField(Quantity):
     """A price, exact, from nothing to 100,000."""
 
@@ -305,6 +339,7 @@ Sections = Annotated[int, Field(strict=True, ge=1, le=6)]
 MoneyAmount = Annotated[
     Decimal, MoneyField(), PlainSerializer(lambda amount: float(amount), return_type=float, when_used="json")
 ]
+SnowLoad = Annotated[float, PressureField()]
 Count = Annotated[int, Field(strict=True, ge=1, le=1000)]
 Months = Annotated[int, Field(strict=True, ge=0, le=600)]
 Tears = Annotated[int, Field(strict=True, ge=0, le=1000)]

@@ -20,6 +20,7 @@ from clochewright.plan.fields import (
     MoneyAmount,
     Months,
     Sections,
+    SnowLoad,
     Span,
     Tears,
     Thickness,
@@ -292,6 +293,26 @@ class Lid(Section):
     hinge_side: Side = Field("left", description="Long side the hinges are on, seen from the front end.")
 
 
+class Site(Section):
+    """What wind and snow your place has to meet; the local building department knows these figures for your address."""
+
+    code: Literal["by-units", "US", "EN"] = Field(
+        "by-units", description="Whose rules for wind and snow: US (ASCE 7), EN (EN 1991), or as the units suggest."
+    )
+    design_gust_m_s: GustSpeed | None = Field(
+        None,
+        alias="design_gust",
+        examples=["90 mph", "35 m/s"],
+        description="Gust to build for: 3 seconds, 10 m (33 ft) up, over open country.",
+    )
+    ground_snow_Pa: SnowLoad | None = Field(
+        None, alias="ground_snow", examples=["25 psf", "1.2 kN/m2"], description="Snow load on the ground."
+    )
+    exposure: Literal["sheltered", "open", "coast"] = Field(
+        "open", description="What is around: sheltered (houses and trees on all sides), open country, or a coast."
+    )
+
+
 class Prices(Section):
     """What things cost."""
 
@@ -368,6 +389,7 @@ class Plan(Section):
     car: Car | None = None
     film: Film = Film()
     lid: Lid = Lid()
+    site: Site = Site()
     prices: Prices = Prices()
     own: Own = Own()
     built: tuple[Built, ...] = Field((), description="What you have cut and measured so far.")
