@@ -5,11 +5,16 @@ PYTHON ?= python3
 JOBS ?= 2
 EXAMPLE ?= examples/sorrel-yard-bed-4.toml
 OUT ?= build/sorrel-yard-bed-4
+PLANS ?= plans
+PORT ?= 8087
 
 VENV := .venv
 BIN := $(VENV)/bin
 READY_TO_RUN := $(VENV)/.ready-to-run
 READY_TO_DEVELOP := $(VENV)/.ready-to-develop
+
+UI := src/clochewright/web/ui
+BUNDLE := src/clochewright/web/static/names.json
 
 # pip works from outside, so .venv needs no pip of its own and the system's Python is left alone (PEP 668).
 PIP_INSTALL := $(PYTHON) -m pip --disable-pip-version-check --python $(BIN)/python install --quiet --quiet
@@ -19,10 +24,12 @@ COMPILE := $(BIN)/uv pip compile pyproject.toml --quiet --universal --generate-h
 unexport PYTHONHOME PYTHONPATH
 
 .DELETE_ON_ERROR:
-.PHONY: help plan test lint bench locks clean
+.PHONY: help plan page serve test lint bench locks clean
 
 help:
 	@echo "make plan    work out the example bed into $(OUT)"
+	@echo "make serve   opens the page on this machine, its plans in $(PLANS)"
+	@echo "make page    builds the page's script and style"
 	@echo "make test    style, types, arrows between rooms, and all tests"
 	@echo "make lint    the same without the tests"
 	@echo "make bench   speed"
@@ -32,7 +39,16 @@ help:
 plan: $(READY_TO_RUN)
 	@$(BIN)/clochewright plan $(EXAMPLE) --out $(OUT)
 
-test: lint
+serve: $(BUNDLE)
+	@$(BIN)/clochewright serve --folder $(PLANS) --port $(PORT)
+
+page: $(BUNDLE)
+
+# node comes from a Python package of the lock to develop; none is needed on this machine.
+$(BUNDLE): hatch_build.py $(wildcard $(UI)/*.* $(UI)/css/* $(UI)/view3d/*) | $(READY_TO_DEVELOP)
+	$(BIN)/python hatch_build.py
+
+test: lint $(BUNDLE)
 	$(BIN)/python -m pytest -n $(JOBS)
 
 lint: $(READY_TO_DEVELOP)
