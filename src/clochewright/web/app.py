@@ -11,8 +11,7 @@ from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import HTMLResponse, JSONResponse
 from starlette.exceptions import HTTPException
-from starlette.staticfiles import StaticFiles
-from starlette.types import Scope
+from starlette.middleware.gzip import GZipMiddleware
 
 from clochewright import __version__
 from clochewright.errors import CatalogueError, ClochewrightError, FolderError, Mistake, PlanError
@@ -21,7 +20,7 @@ from clochewright.plan import plan_from_text
 from clochewright.web.api import add_api
 from clochewright.web.doorkeys import DoorKeys
 from clochewright.web.forms import FormError
-from clochewright.web.fragments import HERE, STATIC, Renderer
+from clochewright.web.fragments import HERE, Renderer
 from clochewright.web.guards import Guards
 from clochewright.web.house import House, sentences_of
 from clochewright.web.live import Live
@@ -30,21 +29,12 @@ from clochewright.web.papers import Papers
 from clochewright.web.plan_routes import add_plan_routes
 from clochewright.web.settings import Settings
 from clochewright.web.shelf import Shelf, ShelfError
+from clochewright.web.static_files import add_static
 from clochewright.web.units import units_of
 from clochewright.web.workshop import add_workshop
 
 # What stands on the shelf on the first visit.
 DEMO = HERE / "sorrel-yard.toml"
-
-
-class _Static(StaticFiles):
-    """Bundled files: their names change with their content, so that they may be kept for a year."""
-
-    async def get_response(self, path: str, scope: Scope) -> Response:
-        response = await super().get_response(path, scope)
-        if response.status_code == HTTPStatus.OK:
-            response.headers["cache-control"] = "public, max-age=31536000, immutable"
-        return response
 
 
 def build(settings: Settings) -> FastAPI:
@@ -79,22 +69,11 @@ def build(settings: Settings) -> FastAPI:
     add_plan_routes(app, house, papers)
     add_workshop(app, house)
     add_api(app, house, papers)
-    _add_static(app)
+    add_static(app)
     _add_errors(app, house)
+    app.add_middleware(GZipMiddleware, minimum_size=1000, compresslevel=5)
     app.add_middleware(Guards, settings=settings, keys=house.doorkeys)
     return app
-
-
-def _add_static(app: FastAPI) -> None:
-    icon = (HERE / "icon.svg").read_bytes()
-
-    @app.get("/static/icon.svg", include_in_schema=False)
-    @app.get("/favicon.ico", include_in_schema=False)
-    def show_icon() -> Response:
-        return Response(icon, media_type="image/svg+xml", headers={"cache-control": "public, max-age=86400"})
-
-    if STATIC.is_dir():
-        app.mount("/static", _Static(directory=STATIC))
 
 
 def _add_errors(app: FastAPI, house: House) -> None:

@@ -118,7 +118,7 @@ class Guards:
 
 def _ours(scope: Message) -> list[tuple[bytes, bytes]]:
     headers = [(name.encode(), value.encode()) for name, value in _HEADERS.items()]
-    if not scope["path"].startswith("/static/"):
+    if not scope["path"].startswith(("/static/", "/favicon")):
         headers.append((b"cache-control", b"no-store"))
     return headers
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -98,3 +99,7 @@ def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch) -> Worked:
         return Worked(rev, plan, None, wrong.mistakes)
     except FolderError as wrong:
         return Worked(rev, plan, None, (Mistake("", str(wrong)),))
+    except (ArithmeticError, LookupError, AssertionError, ValueError, TypeError):
+        # A mistake in the program: told, so that the sheet still opens and the plan can be changed or taken back.
+        logging.getLogger(__name__).exception("the bench broke on a plan")
+        return Worked(rev, plan, None, (Mistake("", word("web.refused.broken")),))
