@@ -28,7 +28,7 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
         job = run(plan, catalogue, prices, watch)
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
-            write_folder(out, files, outdated=("drawings/stick-[0-9]*.svg", "drawings/stick-[0-9]*.dxf"))
+            write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf"))
     show_summary(console, job, None if job.refused else out, all_notes=all_notes)
     return not job.refused
 

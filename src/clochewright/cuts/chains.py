@@ -154,9 +154,10 @@ class _Net:
             (first.position_m[0] + last.position_m[0]) / 2,
         )
 
-    def fittings_of(self, line: Line) -> set[str]:
-        """Every fitting on a line."""
-        return {end.fitting for pipe in line.pipes for end in self.pipes[pipe].ends if end.fitting is not None}
+    def fittings_of(self, line: Line) -> tuple[str, ...]:
+        """Every fitting on a line, in the line's order: what is found from them comes in the same order in each run."""
+        ends = (end for pipe in line.pipes for end in self.pipes[pipe].ends)
+        return tuple(dict.fromkeys(end.fitting for end in ends if end.fitting is not None))
 
 
 def _opposite(fitting: Fitting, entered: Port) -> str | None:
