@@ -47,6 +47,7 @@ def _bed(job: Job) -> dict[str, Any]:
         "corners_m": [list(corner) for corner in shape.corners_m],
         "angles_deg": list(shape.angles_deg),
         "diagonals_differ_m": shape.diagonals_differ_m,
+        "out_of_square_m": shape.lean_m,
         "stands_in_m": [list(corner) for corner in shape.stands_in_m],
     }
     return {"bed": outline}

@@ -16,6 +16,7 @@ Point = tuple[float, float]
 CORNERS = ("front left", "far left", "far right", "front right")
 # Which corners each reading runs between: left, right, front, far, and the diagonals from the front left and right.
 READINGS = ((0, 1), (3, 2), (0, 3), (1, 2), (0, 2), (3, 1))
+NAMES = ("left", "right", "front", "far", "diagonal_left", "diagonal_right")
 ROUNDS = 30
 
 
@@ -24,15 +25,20 @@ class BedShape:
     """The bed's outline over its boards, and the rectangle that a cover on it is made to.
 
     `corners_m` are about the bed's middle, the long sides along x; `angles_deg` the angle at each corner.
-    `diagonals_differ_m` is one diagonal less the other, `closing_m` how far the six readings are from making one shape.
-    `length_m` and `width_m` are the rectangle; `stands_in_m` how far each of its corners stands in from the bed's own,
-    along and across the bed; negative where it stands past it [m].
+    `diagonals_differ_m` is one diagonal less the other, `lean_m` how far the worst corner is off square over the bed's
+    width. `closing_m` is how far the six readings are from making one shape; `slip` names the reading that is likeliest
+    the wrong one and `slip_should_m` is what it would have to be. `length_m` and `width_m` are the rectangle;
+    `stands_in_m` how far each of its corners stands in from the bed's own, along and across the bed; negative where it
+    stands past it [m].
     """
 
     corners_m: tuple[Point, ...]
     angles_deg: tuple[float, ...]
     diagonals_differ_m: float
+    lean_m: float
     closing_m: float
+    slip: str
+    slip_should_m: float
     length_m: float
     width_m: float
     stands_in_m: tuple[Point, ...]
@@ -55,7 +61,8 @@ def bed_shape(
     """
     readings = (left_m, right_m, front_m, far_m, diagonal_left_m, diagonal_right_m)
     corners = _turned(_adjusted(readings))
-    closing_m = diagonal_right_m - _fourth_corner_distance(readings)
+    closing_m = diagonal_right_m - _by_the_others(readings, 5)
+    slip, slip_should_m = _likeliest_slip(readings)
     along = [x for x, _ in corners]
     across = [y for _, y in corners]
     if fit == "inside":
@@ -70,8 +77,19 @@ def bed_shape(
         ((cx - sx) * ox, (cy - sy) * oy)
         for (cx, cy), (sx, sy), (ox, oy) in zip(corners, square, outward, strict=True)
     )
-    differ_m = diagonal_left_m - diagonal_right_m
-    return BedShape(corners, _angles(corners), differ_m, closing_m, far_x - front_x, left_y - right_y, stands_in)
+    angles_deg = _angles(corners)
+    return BedShape(
+        corners_m=corners,
+        angles_deg=angles_deg,
+        diagonals_differ_m=diagonal_left_m - diagonal_right_m,
+        lean_m=(front_m + far_m) / 2 * max(abs(math.cos(math.radians(angle_deg))) for angle_deg in angles_deg),
+        closing_m=closing_m,
+        slip=slip,
+        slip_should_m=slip_should_m,
+        length_m=far_x - front_x,
+        width_m=left_y - right_y,
+        stands_in_m=stands_in,
+    )
 
 
 def _adjusted(readings: tuple[float, ...]) -> tuple[Point, ...]:
@@ -114,11 +132,34 @@ def _turned(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     )
 
 
-def _fourth_corner_distance(readings: tuple[float, ...]) -> float:
-    """The right diagonal as the other five readings make it [m]: two triangles on the left diagonal."""
-    left_m, right_m, front_m, far_m, diagonal_m, _ = readings
-    at_front_left = _angle(left_m, diagonal_m, far_m) + _angle(front_m, diagonal_m, right_m)
-    return math.sqrt(left_m**2 + front_m**2 - 2 * left_m * front_m * math.cos(at_front_left))
+def _likeliest_slip(readings: tuple[float, ...]) -> tuple[str, float]:
+    """The reading that is likeliest misread, and what it would have to be for the other five to agree with it [m].
+
+    One reading more than needed shows that something is off and not what. But beds are built as rectangles, so the
+    likeliest slip is the one whose mending makes opposite sides, and the diagonals, most alike.
+    """
+    best: tuple[float, str, float] | None = None
+    for number, name in enumerate(NAMES):
+        should_m = _by_the_others(readings, number)
+        mended = (*readings[:number], should_m, *readings[number + 1 :])
+        unlike = sum((mended[pair] - mended[pair + 1]) ** 2 for pair in (0, 2, 4))
+        if best is None or unlike < best[0]:
+            best = (unlike, name, should_m)
+    assert best is not None
+    return best[1], best[2]
+
+
+def _by_the_others(readings: tuple[float, ...], number: int) -> float:
+    """What one reading must be by the other five [m]: two triangles on the line between the other two corners."""
+    size_m = {frozenset(ends): reading_m for ends, reading_m in zip(READINGS, readings, strict=True)}
+    i, j = READINGS[number]
+    k, m = sorted({0, 1, 2, 3} - {i, j})
+    base_m, to_i_m, to_j_m = (size_m[frozenset(pair)] for pair in ((k, m), (k, i), (k, j)))
+    at_i = _angle(to_i_m, base_m, size_m[frozenset((m, i))])
+    at_j = _angle(to_j_m, base_m, size_m[frozenset((m, j))])
+    # the ends of a diagonal lie on either side of the other one, those of a side on one side of the opposite one
+    between = at_i + at_j if number >= 4 else at_i - at_j
+    return math.sqrt(max(0.0, to_i_m**2 + to_j_m**2 - 2 * to_i_m * to_j_m * math.cos(between)))
 
 
 def _angle(one_m: float, other_m: float, opposite_m: float) -> float:

@@ -59,7 +59,8 @@ def _tape(bed: Bed, units: Units) -> Iterator[Broken]:
         yield Broken(
             ("bed", "tape"),
             f"the six readings don't make one shape: they miss each other by {apart}.",
-            "One of them is misread. Measure all six again, the diagonals first.",
+            f"The likeliest slip is {shape.slip}: {show_length(shape.slip_should_m, units)} would agree with the other "
+            "five. Measure it again.",
         )
 
 
