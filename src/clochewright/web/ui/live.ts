@@ -1,5 +1,7 @@
 // Follows the plan: after each change the drawing is fetched again, keys undo and redo, a tapped pipe is found in the cut list.
 
+import htmx from "htmx.org";
+
 import { fetchScene } from "./scene";
 import type { View } from "./view3d/view";
 
@@ -15,6 +17,7 @@ export function followPlan(): void {
   const canvas = document.querySelector<HTMLCanvasElement>("#view");
   if (!canvas) return;
   keys();
+  keepOrder();
   if (!hasWebGL()) return;
   void startView(canvas);
 }
@@ -68,5 +71,19 @@ function keys(): void {
     if (!found || found.disabled) return;
     event.preventDefault();
     found.click();
+  });
+}
+
+// Answers may come back out of order. Each holds what has changed since the state it was asked from; one that was asked
+// from a state which is no longer shown is put aside, and the whole sheet is asked for as it stands.
+function keepOrder(): void {
+  const shown = (): string => document.querySelector<HTMLInputElement>("#state")?.value ?? "";
+  document.body.addEventListener("htmx:beforeSwap", (event) => {
+    const detail = (event as CustomEvent).detail as { shouldSwap: boolean; requestConfig: { parameters: { state?: string } } };
+    const from = detail.requestConfig.parameters.state;
+    if (!from || from === shown()) return;
+    detail.shouldSwap = false;
+    const address = location.pathname.replace(/\/$/, "");
+    void htmx.ajax("get", `${address}/rest`, { swap: "none", source: document.body });
   });
 }
