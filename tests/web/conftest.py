@@ -13,14 +13,14 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def page(folder):
+def site(folder):
     """A client of a page that one module's tests share."""
     with page_at(folder) as client:
         yield client
 
 
 @pytest.fixture
-def own_page(tmp_path):
+def own_site(tmp_path):
     """A client of a page of one's own."""
     with page_at(tmp_path / "plans") as client:
         yield client

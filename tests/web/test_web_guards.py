@@ -16,13 +16,13 @@ from clochewright.web.guards import MOST_BYTES
 FORM = {"path": "bed.length", "value": "9 ft"}
 
 
-def text_of(page):
-    return page.get(f"/plan/{DEMO}/plan.toml").text
+def text_of(site):
+    return site.get(f"/plan/{DEMO}/plan.toml").text
 
 
 @pytest.mark.parametrize("path", ["/", f"/plan/{DEMO}", "/begin", "/api/plans", "/static/icon.svg", "/nothing-here"])
-def test_every_answer_carries_a_strict_policy(page, path):
-    policy = page.get(path).headers["content-security-policy"]
+def test_every_answer_carries_a_strict_policy(site, path):
+    policy = site.get(path).headers["content-security-policy"]
     rules = dict(rule.strip().partition(" ")[::2] for rule in policy.split(";"))
     assert rules["default-src"] == "'none'"
     assert rules["script-src"] == "'self'"
@@ -36,8 +36,8 @@ def test_every_answer_carries_a_strict_policy(page, path):
 @pytest.mark.parametrize(
     "path", ["/", f"/plan/{DEMO}", "/begin", "/api", f"/workshop/{DEMO}", f"/plan/{DEMO}/versions"]
 )
-def test_no_page_has_script_or_style_within_it_or_from_elsewhere(page, path):
-    html = page.get(path).text.casefold()
+def test_no_page_has_script_or_style_within_it_or_from_elsewhere(site, path):
+    html = site.get(path).text.casefold()
     assert " style=" not in html
     assert "<style" not in html
     assert " onclick=" not in html
@@ -50,15 +50,15 @@ def test_no_page_has_script_or_style_within_it_or_from_elsewhere(page, path):
 @pytest.mark.parametrize(
     "host", ["example.com", "example.com:8087", "127.0.0.1.example.com", "", "localhost.evil", "[::2]", "10.0.0.1"]
 )
-def test_another_host_name_is_not_answered(page, host):
-    answer = page.get(f"/plan/{DEMO}", headers={"host": host})
+def test_another_host_name_is_not_answered(site, host):
+    answer = site.get(f"/plan/{DEMO}", headers={"host": host})
     assert answer.status_code in (400, 421)
     assert "Sorrel" not in answer.text
 
 
 @pytest.mark.parametrize("host", ["localhost", "LOCALHOST:99", "127.0.0.1"])
-def test_this_machine_is_answered_by_its_names(page, host):
-    assert page.get("/", headers={"host": host}).status_code == 200
+def test_this_machine_is_answered_by_its_names(site, host):
+    assert site.get("/", headers={"host": host}).status_code == 200
 
 
 @pytest.mark.parametrize(
@@ -72,55 +72,55 @@ def test_this_machine_is_answered_by_its_names(page, host):
     ],
 )
 @pytest.mark.parametrize("path", [f"/plan/{DEMO}/set", f"/plan/{DEMO}/undo", "/begin", "/units", "/api/plans"])
-def test_posts_from_other_sites_are_refused(page, path, headers):
-    before = text_of(page)
-    answer = page.post(path, data=FORM, headers=headers)
+def test_posts_from_other_sites_are_refused(site, path, headers):
+    before = text_of(site)
+    answer = site.post(path, data=FORM, headers=headers)
     assert answer.status_code == 403
     assert "another website" in answer.text
-    assert text_of(page) == before
+    assert text_of(site) == before
 
 
-def test_a_put_from_another_site_is_refused(page):
-    answer = page.put(f"/api/plans/{DEMO}", content="x", headers={"origin": "http://example.com"})
+def test_a_put_from_another_site_is_refused(site):
+    answer = site.put(f"/api/plans/{DEMO}", content="x", headers={"origin": "http://example.com"})
     assert answer.status_code == 403
 
 
-def test_our_own_forms_are_taken(page):
-    own = str(page.base_url).rstrip("/")
-    answer = page.post(f"/plan/{DEMO}/redo", headers={"origin": own, "sec-fetch-site": "same-origin"})
+def test_our_own_forms_are_taken(site):
+    own = str(site.base_url).rstrip("/")
+    answer = site.post(f"/plan/{DEMO}/redo", headers={"origin": own, "sec-fetch-site": "same-origin"})
     assert answer.status_code == 303
 
 
 @pytest.mark.parametrize("path", [f"/plan/{DEMO}/set", "/api/job", "/begin"])
-def test_a_huge_body_is_refused(page, path):
-    answer = page.post(path, content=b"x" * (MOST_BYTES + 1), headers={"content-type": "application/toml"})
+def test_a_huge_body_is_refused(site, path):
+    answer = site.post(path, content=b"x" * (MOST_BYTES + 1), headers={"content-type": "application/toml"})
     assert answer.status_code == 413
     assert "256 kB" in answer.text
 
 
-def test_a_huge_body_of_unsaid_length_is_refused(page):
+def test_a_huge_body_of_unsaid_length_is_refused(site):
     def pieces():
         for _ in range(40):
             yield b"x" * 10_000
 
-    answer = page.post("/api/job", content=pieces())
+    answer = site.post("/api/job", content=pieces())
     assert answer.status_code == 413
 
 
 @pytest.mark.parametrize("length", ["-1", "abc", "999999999999999999999"])
-def test_a_lying_length_is_refused(page, length):
-    with socket.create_connection((page.base_url.host, page.base_url.port), timeout=5) as line:
+def test_a_lying_length_is_refused(site, length):
+    with socket.create_connection((site.base_url.host, site.base_url.port), timeout=5) as line:
         line.sendall(f"POST /units HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: {length}\r\n\r\n".encode())
         assert line.recv(100).split()[1] in (b"400", b"413")
 
 
-def test_an_endless_address_is_refused(page):
-    answer = page.get("/plan/" + "a" * 5000)
+def test_an_endless_address_is_refused(site):
+    answer = site.get("/plan/" + "a" * 5000)
     assert answer.status_code in (400, 414)
 
 
-def test_no_answer_tells_what_serves_it_to_other_sites(page):
-    headers = page.get("/").headers
+def test_no_answer_tells_what_serves_it_to_other_sites(site):
+    headers = site.get("/").headers
     assert "access-control-allow-origin" not in headers
     assert headers["cross-origin-resource-policy"] == "same-origin"
     assert headers["x-content-type-options"] == "nosniff"
@@ -194,13 +194,13 @@ def test_a_forwarded_address_is_nobodys(tmp_path):
     assert asyncio.run(ask()).status_code == 403
 
 
-def test_the_code_for_a_phone_is_shown_only_where_phones_are_let_in(page, tmp_path):
-    assert "data:image/svg" not in page.get(f"/workshop/{DEMO}/phone").text
+def test_the_code_for_a_phone_is_shown_only_where_phones_are_let_in(site, tmp_path):
+    assert "data:image/svg" not in site.get(f"/workshop/{DEMO}/phone").text
     (answer,), _ = asked_by(("127.0.0.1", 4), lan_page(tmp_path), ("GET", f"/workshop/{DEMO}/phone"))
     assert "data:image/svg" in answer.text
     assert "?key=" in answer.text
 
 
-def test_scripted_answers_are_guarded_as_well(page):
-    answer = page.post(f"/plan/{DEMO}/set", data=FORM, headers={**SCRIPTED, "origin": "http://example.com"})
+def test_scripted_answers_are_guarded_as_well(site):
+    answer = site.post(f"/plan/{DEMO}/set", data=FORM, headers={**SCRIPTED, "origin": "http://example.com"})
     assert answer.status_code == 403
