@@ -112,7 +112,7 @@ class _Search:
         kerf = max((kind.room - kind.length for kind in self.problem.kinds), default=0)
         shortest = min(kind.length for kind in self.problem.kinds)
         slack = length + kerf * (length // shortest) - wanted_room
-        found = []
+        found: list[tuple[int, int, Pattern, Pattern, int]] = []  # the first three to sort by
         for k, kind in enumerate(self.problem.kinds):
             most = self._most(k, cost, length, available)
             if most < 1 or slack < 0:
@@ -122,9 +122,8 @@ class _Search:
                 if kind.room > fill:
                     times = min(times, slack // (kind.room - fill))
                 if times:
-                    found.append((k, counts, times))
-        found.sort(key=lambda s: (-s[2] * self.problem.fill(s[1]), s[0], tuple(-n for n in s[1])))
-        return found
+                    found.append((-times * fill, k, tuple([-n for n in counts]), counts, times))
+        return [(k, counts, times) for _, k, _, counts, times in sorted(found)]
 
     def _fillings(self, left: Pattern, longest: int, room: int, least: int) -> Iterator[tuple[Pattern, int]]:
         """Every way to fill a stick to at least `least` with what is left, one of size `longest` among it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from operator import mul
 
 UNITS_PER_M = 10_000_000  # 0.1 micrometre: 1/16 in, 1 mm and any saw's kerf are whole numbers of it
 MONEY_UNITS = 10_000
@@ -76,7 +77,7 @@ class Problem:
 
     def fill(self, counts: Iterable[int]) -> int:
         """Room taken up by that many of each size."""
-        return sum(size * n for size, n in zip(self.sizes, counts, strict=True))
+        return sum(map(mul, self.sizes, counts))
 
     def nesting(self, sticks: Iterable[tuple[int, Sequence[int], int]]) -> Nesting:
         """A nesting from (kind, counts, times): pieces that are cut too often are dropped, and like sticks joined."""
