@@ -89,7 +89,7 @@ def test_a_bad_value_with_scripts_brings_its_field_and_a_good_one_clears_it(own_
     state = state_of(settled(own_site))
     wrong = live(own_site, "set", path="bed.width", value="8", state=state)
     assert wrong.status_code == 200
-    assert "has no unit" in wrong.text or "unit" in wrong.text
+    assert "8 of what? Write 8 in or 8 mm." in wrong.text
     assert "field-bed-width" in pieces_of(wrong.text)
     assert "body-shape" not in pieces_of(wrong.text)
     # what stood there before is typed again: the field has to come, or its mistake would stay in the browser

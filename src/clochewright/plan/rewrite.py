@@ -55,6 +55,8 @@ def _changed(text: str, path: str, value: Any) -> str:
     ways: list[Callable[[str, Loc, Any], str | None]] = [_in_the_document]
     if value is not None and not is_there(tables, loc):
         ways = [_by_waking, _by_lines, *ways]
+    elif value is None:
+        ways = [*ways, _by_cutting]
     for way in ways:
         new = way(text, loc, value)
         if new is not None and _tables_or_none(new) == wanted:
@@ -114,12 +116,28 @@ def _by_lines(text: str, loc: Loc, value: Any) -> str | None:
         if note.fullmatch(lines[number]):
             lines[number] = line
             return end.join(lines)
+    lines.insert(_last_key(lines, span), line)
+    return end.join(lines)
+
+
+def _by_cutting(text: str, loc: Loc, value: Any) -> str | None:  # noqa: ARG001
+    """An entry of a list taken out with its header; notes that follow it stay."""
+    end = _line_end(text)
+    lines = text.split(end)
+    span = _span(lines, loc) if isinstance(loc[-1], int) else None
+    if span is None:
+        return None
+    del lines[span[0] - 1 : _last_key(lines, span)]
+    return end.join(lines)
+
+
+def _last_key(lines: list[str], span: tuple[int, int]) -> int:
+    """The line after the last key of a section."""
     place = span[0]
     for number in range(*span):
         if lines[number].strip() and not lines[number].lstrip().startswith("#"):
             place = number + 1
-    lines.insert(place, line)
-    return end.join(lines)
+    return place
 
 
 def _line_end(text: str) -> str:
@@ -143,9 +161,14 @@ def _span(lines: list[str], loc: Loc) -> tuple[int, int] | None:
 
 
 def _with_section(lines: list[str], loc: Loc, values: dict[str, Any], end: str) -> str:
-    """The text with a new section at its end."""
+    """The text with a new section at its end; a further entry of a list stands after the one before it."""
     name = ".".join(step for step in loc if isinstance(step, str))
     header = f"[[{name}]]" if isinstance(loc[-1], int) else f"[{name}]"
     body = [f"{key} = {toml_value(value)}" for key, value in values.items()]
+    last = loc[-1]
+    before = _span(lines, (*loc[:-1], last - 1)) if isinstance(last, int) and last > 0 else None
+    if before is not None:
+        place = _last_key(lines, before)
+        return end.join([*lines[:place], "", header, *body, *lines[place:]])
     kept = end.join(lines).rstrip()
     return end.join(([kept, ""] if kept else []) + [header, *body, ""])
