@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from clochewright.film.develop import develop
 from clochewright.film.outline import hull, length_along, over_the_top
+from clochewright.film.skin import skin_of, slack_between
 from frame_samples import FOOT, INCH, tent
 
 
@@ -40,26 +40,26 @@ def test_girth_over_round_hubs_is_slopes_and_arcs():
     below = math.acos(pipe / hub)
     slopes = 2 * (5.5 * FOOT / 2 - hub) * math.sqrt(2)
     arcs = hub * (math.pi / 2 + 2 * (math.radians(135) - below))
-    assert develop(frame).girth_m == pytest.approx(slopes + arcs, abs=1e-4)
+    skin = skin_of(frame)
+    assert skin.girth_m == pytest.approx(slopes + arcs, abs=1e-4)
+    assert skin.tuck_m == pytest.approx(hub * (math.pi / 2 - below), abs=1e-4)  # from the middle of the rail down
 
 
-def test_reach_runs_up_one_end_along_the_ridge_and_down_the_other():
-    """The end bents stand two centre-to-faces in from the corner, so film leans in by that on its way up the gable."""
+def test_the_skin_ends_at_the_corners_below_and_at_the_end_bents_above():
+    """The end bents stand two centre-to-faces in from the corner; film bends down past the outside of their hubs."""
     frame = tent(9 * FOOT, 5.5 * FOOT)
-    hub, face = 1.625 * INCH / 2, (13 / 16 + 1) * INCH
-    rise = 5.5 * FOOT / 2 - hub
-    lean = math.atan2(rise, 2 * face)
-    flat = 2 * math.hypot(rise, 2 * face) + 9 * FOOT - 2 * hub - 4 * face
-    below = math.acos(1.315 / 1.625)
-    arcs = hub * (2 * lean + 2 * (math.pi - lean - below))
-    assert develop(frame).reach_m == pytest.approx(flat + arcs, abs=1e-4)
+    skin, face = skin_of(frame), (13 / 16 + 1) * INCH
+    assert [skin.section_m[i][0] for i in skin.corners] == pytest.approx([2.75 * FOOT, 0, -2.75 * FOOT])
+    assert [skin.far_m[i] for i in skin.corners] == pytest.approx([4.5 * FOOT, 4.5 * FOOT - 2 * face, 4.5 * FOOT])
+    assert skin.front_m == pytest.approx([-x for x in skin.far_m])
 
 
 def test_girth_does_not_depend_on_how_many_bents():
-    two, five = develop(tent(12 * FOOT, 4 * FOOT, 2)), develop(tent(12 * FOOT, 4 * FOOT, 5))
+    two, five = skin_of(tent(12 * FOOT, 4 * FOOT, 2)), skin_of(tent(12 * FOOT, 4 * FOOT, 5))
     assert two.girth_m == pytest.approx(five.girth_m, abs=1e-9)
-    assert two.reach_m == pytest.approx(five.reach_m, abs=1e-9)
+    assert two.far_m == pytest.approx(five.far_m, abs=1e-9)
 
 
 def test_a_pointed_ridge_leaves_no_slack():
-    assert develop(tent(9 * FOOT, 5.5 * FOOT)).slack_m == pytest.approx(0.0, abs=1e-3)
+    frame = tent(9 * FOOT, 5.5 * FOOT)
+    assert slack_between(frame, skin_of(frame).girth_m) == pytest.approx(0.0, abs=1e-3)

@@ -1,6 +1,41 @@
-"""The film: the sheet and its roll, the laths it is rolled on, staples and screws."""
+"""The film: its pattern, the sheets and rolls it is cut from, the laths it is rolled on, staples and screws."""
 
 from clochewright.film.cut import cut_sheet
-from clochewright.film.types import FilmPlan, Lath, Roll, Sheet
+from clochewright.film.pattern import Pattern, PatternLine, PatternPiece
+from clochewright.film.types import (
+    CutRoll,
+    FilmChoice,
+    FilmPlan,
+    Lath,
+    LathRoll,
+    Leftover,
+    OldSheet,
+    OrderStep,
+    Panel,
+    Placed,
+    Roll,
+    ScrewFit,
+    SecondCover,
+    Sheet,
+)
 
-__all__ = ["FilmPlan", "Lath", "Roll", "Sheet", "cut_sheet"]
+__all__ = [
+    "CutRoll",
+    "FilmChoice",
+    "FilmPlan",
+    "Lath",
+    "LathRoll",
+    "Leftover",
+    "OldSheet",
+    "OrderStep",
+    "Panel",
+    "Pattern",
+    "PatternLine",
+    "PatternPiece",
+    "Placed",
+    "Roll",
+    "ScrewFit",
+    "SecondCover",
+    "Sheet",
+    "cut_sheet",
+]

@@ -1,16 +1,34 @@
-"""One sheet over the cover: its size, its roll, its laths, and the cautions that go with it."""
+"""The film for a whole job: the pattern, the sheets and their rolls, laths and fasteners, and what there is to say."""
 
 from __future__ import annotations
 
-from clochewright.catalogue import Catalogue, GoodsRow
-from clochewright.film.develop import Development, develop
-from clochewright.film.fixing import lay_laths
-from clochewright.film.rolls import Choice, choose_roll
+from collections.abc import Sequence
+
+from clochewright.catalogue import Catalogue, GoodsRow, Prices
+from clochewright.film.choice import (
+    compare,
+    dear_by_the_season,
+    is_polyethylene,
+    mass_of,
+    pricing,
+    second_covers,
+    thickness_of,
+)
+from clochewright.film.develop import develop, ends_for
+from clochewright.film.fixing import lay_laths, roll_on_lath
+from clochewright.film.old import judge
+from clochewright.film.order import order_of_work
+from clochewright.film.outline import Point
+from clochewright.film.pattern import Ends, Pattern
+from clochewright.film.rolls import RollPlan, plan_rolls
+from clochewright.film.screws import fit_screw
+from clochewright.film.skin import Skin, skin_of, slack_between
+from clochewright.film.tension import try_panel
 from clochewright.film.types import FilmPlan, Sheet
 from clochewright.findings import Finding, Level
-from clochewright.frame import Frame
+from clochewright.frame import Frame, covers
+from clochewright.lid import LidPlan
 from clochewright.plan import Plan
-from clochewright.sources import Cited, Grade
 
 PRACTICE = "common practice, no source"
 DELAWARE = (
@@ -20,95 +38,146 @@ DELAWARE = (
 LEAST_OVERHANG_M = 0.150
 # More slack than this between the bents shows, and flaps.
 SLACK_WORTH_SAYING_M = 0.010
-POLYETHYLENE_KG_M3 = Cited(920.0, 910.0, 940.0, Grade.PUBLISHED, "film converter's yield table, 0.92 g/cm3")
-# Film is sold by its nominal thickness; what comes off the roll is within a tenth of it.
-GAUGE_BAND = 0.10
+# Repair tape goes on both sides of a lap; a lath of this length is sold everywhere.
+TAPED_SIDES = 2
+USUAL_LATH_M = 2.4
 
 
-def cut_sheet(frame: Frame, plan: Plan, catalogue: Catalogue) -> FilmPlan:
-    """Size the sheet, choose its roll, lay its laths.
-
-    The sheet's width is the girth and an overhang at each side; its length is the reach, down over each gable like a
-    parcel's end, and an overhang at each end.
+def cut_sheet(
+    frame: Frame, plan: Plan, catalogue: Catalogue, lid: LidPlan | None = None, prices: Prices | None = None
+) -> FilmPlan:
+    """Lay the film out, cut it off its rolls, and fix it.
 
     Args:
         frame: the solved frame.
-        plan: says which film, how much overhang, and how far staples and screws are apart.
+        plan: says which film, how much overhang, how the ends are closed, and how far staples and screws are apart.
         catalogue: film by kind, with the rolls it is sold in.
+        lid: hinges, latches and props, which joints in the laths keep clear of.
+        prices: what rolls cost; without them the least film is bought.
 
     Returns:
-        The film for the cover, with findings.
+        The film for all covers, with findings.
 
     Raises:
         CatalogueError: when the plan names a film that the catalogue does not have.
     """
-    row = catalogue.find_goods("film", plan.film.kind)
-    over = develop(frame)
-    length_m = over.reach_m + 2 * plan.film.overhang_m
-    width_m = over.girth_m + 2 * plan.film.overhang_m
-    choice = choose_roll(row.rolls, length_m, width_m)
-    sheets = choice.strips if choice is not None else (Sheet("cover", length_m, width_m),)
-    thickness, mass_kg_m2 = _thickness(row), _mass_kg_m2(row)
-    area_m2 = sum(sheet.area_m2 for sheet in sheets)
-    findings = (
-        *_roll_findings(row, choice, length_m, width_m),
-        *_overhang_findings(plan),
-        *_slack_findings(over),
-        *_cautions(row),
+    row, prices = catalogue.find_goods("film", plan.film.kind), prices or Prices()
+    cover, count = covers(frame)[0][0], len(covers(frame))
+    skin = skin_of(cover)
+    pattern = develop(skin, plan.film.overhang_m, _ends(plan, skin), cover.stations_m)
+    wanted = _wanted(pattern, count)
+    off = plan_rolls(row.rolls, wanted, pricing(prices, row))
+    sheets = off.sheets if off is not None else wanted
+    thickness = thickness_of(row)
+    choices = compare(wanted, plan, catalogue, prices)
+    more, unsold = second_covers(wanted, plan, catalogue, prices)
+    lath = next(iter(catalogue.goods("lath", plan.units)), None)
+    rolled = roll_on_lath(plan.film.overhang_m, lath, thickness.value) if lath else None
+    screw, about_screw = fit_screw(
+        rolled.thickness_m if rolled else 0.0,
+        catalogue.find_pipe(plan.pipe.size),
+        catalogue.goods("lath screws", plan.units),
+        plan.film.screw_points,
     )
+    panel, about_panel = try_panel(cover, skin, thickness, plan.film.gust_m_s)
+    slack_m = slack_between(cover, skin.girth_m)
+    old = judge(plan.film.old, *_sizes(pattern, plan), plan, catalogue) if plan.film.old else None
     return FilmPlan(
         kind=row.name,
         sheets=sheets,
-        roll=choice.roll if choice is not None else None,
-        laths=lay_laths(frame, plan),
+        roll=off.roll if off is not None else None,
+        laths=lay_laths(frame, plan, _stick(lath), lid),
         overhang_m=plan.film.overhang_m,
-        girth_m=over.girth_m,
-        reach_m=over.reach_m,
-        slack_m=over.slack_m,
-        section_m=over.section_m,
-        profile_m=over.profile_m,
+        girth_m=skin.girth_m,
+        reach_m=_reach(pattern, skin, plan),
+        slack_m=slack_m,
+        section_m=_with_tucks(skin.section_m, skin.tuck_m),
+        profile_m=_profile(skin),
         thickness=thickness,
-        mass_kg=_times(mass_kg_m2, area_m2),
+        mass_kg=mass_of(row, sum(sheet.area_m2 for sheet in sheets)),
+        pattern=pattern,
         touches_pvc_badly=is_polyethylene(row),
-        findings=findings,
+        findings=(
+            *_roll_findings(row, off, wanted[0]),
+            *unsold,
+            *_overhang_findings(plan),
+            *_slack_findings(slack_m),
+            *about_panel,
+            *about_screw,
+            *((old[1],) if old else ()),
+            *dear_by_the_season(choices),
+            *_cautions(row),
+        ),
+        covers=count,
+        rolls=off.rolls if off is not None else (),
+        joins=off.joins if off is not None else 0,
+        taped_m=TAPED_SIDES * ((off.joined_m if off is not None else 0.0) + count * _gable_laps(pattern)),
+        lath_roll=rolled,
+        screw=screw,
+        panel=panel,
+        choices=choices,
+        more=more,
+        old=old[0] if old else None,
+        order=order_of_work(plan, pattern, rolled, off.joins if off else 0, count, is_polyethylene(row)),
     )
 
 
-def is_polyethylene(row: GoodsRow) -> bool:
-    """Whether the film is one that bare PVC eats: every film is, but vinyl (PVC) film."""
-    return "vinyl" not in f"{row.key} {row.name} {row.note}".casefold()
+def _stick(lath: GoodsRow | None) -> float:
+    """The longest lath on sale [m]."""
+    return max((length_m for _, length_m in lath.packs), default=USUAL_LATH_M) if lath else USUAL_LATH_M
 
 
-def _thickness(row: GoodsRow) -> Cited:
-    return row.figures.get("thickness_m") or Cited(0.0, 0.0, 0.0, Grade.ESTIMATE, "not in the catalogue")
+def _ends(plan: Plan, skin: Skin) -> Ends:
+    return ends_for(skin) if plan.film.ends == "best" else plan.film.ends
 
 
-def _mass_kg_m2(row: GoodsRow) -> Cited:
-    """Mass of the film [kg/m2], tabled or from its thickness as polyethylene."""
-    tabled = row.figures.get("mass_kg_m2")
-    if tabled is not None:
-        return tabled
-    thickness = _thickness(row)
-    return Cited(
-        thickness.value * POLYETHYLENE_KG_M3.value,
-        thickness.low * POLYETHYLENE_KG_M3.low * (1 - GAUGE_BAND),
-        thickness.high * POLYETHYLENE_KG_M3.high * (1 + GAUGE_BAND),
-        Grade.DERIVED,
-        f"thickness, and density by {POLYETHYLENE_KG_M3.source}",
-    )
+def _wanted(pattern: Pattern, count: int) -> tuple[Sheet, ...]:
+    """The sheets for all covers, the big ones first."""
+    return tuple(Sheet(piece.name, piece.length_m, piece.width_m) for piece in pattern.pieces for _ in range(count))
 
 
-def _times(each: Cited, count: float) -> Cited:
-    return Cited(each.value * count, each.low * count, each.high * count, each.grade, each.source)
+def _sizes(pattern: Pattern, plan: Plan) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The main sheet, and the same with no more overhang than can be rolled [m]."""
+    main, less = pattern.main, 2 * max(0.0, plan.film.overhang_m - LEAST_OVERHANG_M)
+    less_long = less if pattern.ends == "folded" else 0.0
+    return (main.length_m, main.width_m), (main.length_m - less_long, main.width_m - less)
 
 
-def _roll_findings(row: GoodsRow, choice: Choice | None, length_m: float, width_m: float) -> tuple[Finding, ...]:
-    values: dict[str, object] = {"film": row.name, "length_m": length_m, "width_m": width_m}
-    if choice is None:
+def _reach(pattern: Pattern, skin: Skin, plan: Plan) -> float:
+    """What the film takes the long way, overhangs left out: with gables cut by themselves, up them and over [m]."""
+    if pattern.ends == "folded":
+        return pattern.main.length_m - 2 * plan.film.overhang_m
+    top_m = max(z for _, z in skin.section_m) - skin.section_m[0][1]
+    return max(skin.far_m) - min(skin.front_m) + 2 * (top_m + skin.tuck_m)
+
+
+def _gable_laps(pattern: Pattern) -> float:
+    """Length of the laps over the gables of one cover [m]."""
+    gables = pattern.pieces[1:]
+    return sum(line.length_m for gable in gables for line in gable.lines if line.kind == "bent")
+
+
+def _with_tucks(section: Sequence[Point], tuck_m: float) -> tuple[Point, ...]:
+    """The outline with the film's way round the rails to their undersides, as if it hung straight down."""
+    (left, low_left), (right, low_right) = section[0], section[-1]
+    return (left, low_left - tuck_m), *section, (right, low_right - tuck_m)
+
+
+def _profile(skin: Skin) -> tuple[Point, ...]:
+    """The outline seen from the side, over the top, from the far foot to the front one."""
+    top = max(range(len(skin.section_m)), key=lambda i: skin.section_m[i][1])
+    low, high = skin.section_m[0][1], skin.section_m[top][1]
+    far, front = ((skin.far_m[0], low), (skin.far_m[top], high)), ((skin.front_m[top], high), (skin.front_m[0], low))
+    return (*_with_tucks((*far, *front), skin.tuck_m),)
+
+
+def _roll_findings(row: GoodsRow, off: RollPlan | None, main: Sheet) -> tuple[Finding, ...]:
+    values: dict[str, object] = {"film": row.name, "length_m": main.length_m, "width_m": main.width_m}
+    if off is None:
         values["rolls"] = ", ".join(roll.label for roll in row.rolls) or "none"
         return (Finding(Level.WARN, "film", "film.no-roll", "film.kind", values),)
-    if len(choice.strips) > 1:
-        values |= {"strips": len(choice.strips), "roll": choice.roll.label}
+    if off.joins:
+        values |= {"joins": off.joins, "roll": off.roll.label}
         return (Finding(Level.WARN, "film", "film.joined", "film.kind", values, PRACTICE),)
     return ()
 
@@ -120,10 +189,10 @@ def _overhang_findings(plan: Plan) -> tuple[Finding, ...]:
     return (Finding(Level.WARN, "film", "film.short-overhang", "film.overhang", values, PRACTICE),)
 
 
-def _slack_findings(over: Development) -> tuple[Finding, ...]:
-    if over.slack_m < SLACK_WORTH_SAYING_M:
+def _slack_findings(slack_m: float) -> tuple[Finding, ...]:
+    if slack_m < SLACK_WORTH_SAYING_M:
         return ()
-    return (Finding(Level.NOTE, "film", "film.slack", "film", {"slack_m": over.slack_m}),)
+    return (Finding(Level.NOTE, "film", "film.slack", "film", {"slack_m": slack_m}),)
 
 
 def _cautions(row: GoodsRow) -> tuple[Finding, ...]:

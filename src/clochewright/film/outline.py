@@ -10,8 +10,6 @@ import itertools
 import math
 from collections.abc import Iterable, Sequence
 
-from clochewright.frame import Fitting, Pipe
-
 Point = tuple[float, float]
 
 # Points round a hub: 48 leave a hub of 41 mm short by 0.05 mm, far less than film stretches.
@@ -20,51 +18,16 @@ _TURNS = tuple((math.cos(2 * math.pi * i / ROUND), math.sin(2 * math.pi * i / RO
 _HARDLY = 1e-9
 
 
-def outline_points(
-    fittings: Iterable[Fitting], pipes: Iterable[Pipe], pipe_diameter_m: float, sideways: int
-) -> list[Point]:
-    """Points round every hub and pipe, seen along the bed (`sideways` 1: y, z) or across it (`sideways` 0: x, z).
-
-    Args:
-        fittings: the hubs to wrap.
-        pipes: the pipes to wrap.
-        pipe_diameter_m: outside diameter of the pipe [m].
-        sideways: which coordinate is drawn level, 0 for x or 1 for y.
-    """
-    points: list[Point] = []
-    for fitting in fittings:
-        centre = (fitting.position_m[sideways], fitting.position_m[2])
-        radius = fitting.hub_diameter_m / 2
-        points += _circle(centre, radius)
-        for port in fitting.ports:
-            direction = (port.direction[sideways], port.direction[2])
-            points += _mouth(centre, direction, port.centre_to_face_m, radius)
-    radius = pipe_diameter_m / 2
-    for pipe in pipes:
-        flat = [(point[sideways], point[2]) for point in pipe.path_m]
-        for here, there in itertools.pairwise(flat):
-            run = (there[0] - here[0], there[1] - here[1])
-            length = math.hypot(*run)
-            if length < _HARDLY:
-                points += _circle(here, radius)
-                continue
-            for end in (here, there):
-                points += _mouth(end, (run[0] / length, run[1] / length), 0.0, radius)
-    return points
-
-
-def _circle(centre: Point, radius: float) -> list[Point]:
-    return [(centre[0] + radius * c, centre[1] + radius * s) for c, s in _TURNS]
-
-
-def _mouth(centre: Point, direction: Point, reach: float, radius: float) -> list[Point]:
-    """The two corners of a sleeve seen from the side; none when it is seen end on."""
-    seen = math.hypot(*direction)
-    if seen < _HARDLY:
-        return []
-    along = (centre[0] + direction[0] * reach, centre[1] + direction[1] * reach)
-    square = (-direction[1] / seen * radius, direction[0] / seen * radius)
-    return [(along[0] + square[0], along[1] + square[1]), (along[0] - square[0], along[1] - square[1])]
+def silhouette(start: Point, end: Point, radius_m: float) -> list[Point]:
+    """Points round a hub or a pipe that runs from `start` to `end` as it is seen; a full circle where it is end on."""
+    run = (end[0] - start[0], end[1] - start[1])
+    length = math.hypot(*run)
+    if length < _HARDLY:
+        return [(start[0] + radius_m * c, start[1] + radius_m * s) for c, s in _TURNS]
+    square = (-run[1] / length * radius_m, run[0] / length * radius_m)
+    return [
+        (point[0] + side * square[0], point[1] + side * square[1]) for point in (start, end) for side in (1.0, -1.0)
+    ]
 
 
 def hull(points: Sequence[Point]) -> list[Point]:
@@ -108,7 +71,8 @@ def over_the_top(corners: Sequence[Point], level_m: float) -> tuple[Point, ...]:
     lowest = min(point[1] for point in kept)
     feet = [i for i, point in enumerate(kept) if point[1] - lowest < _HARDLY]
     start = max(feet, key=lambda i: kept[i][0])
-    return tuple(kept[start:] + kept[:start])
+    line = kept[start:] + kept[:start]
+    return (line[0], *(there for here, there in itertools.pairwise(line) if math.dist(here, there) > _HARDLY))
 
 
 def length_along(line: Sequence[Point]) -> float:

@@ -1,16 +1,21 @@
-"""The sheet, the roll it comes off, and what holds it down."""
+"""The sheet, the rolls it comes off, what holds it down, and what it can bear."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from itertools import pairwise
+from typing import Any, Literal
 
+from clochewright.film.pattern import Pattern
 from clochewright.findings import Finding
 from clochewright.sources import Cited
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One sheet as it is cut: `length_m` runs along the bed, `width_m` over it [m]."""
+    """One sheet as it is cut: `length_m` runs along the bed, `width_m` over it [m]; of a gable, along and up."""
 
     name: str
     length_m: float
@@ -24,7 +29,7 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Roll:
-    """The roll to buy, and how many. `across` says that the sheet's width is measured off along the roll."""
+    """The roll to buy, and how many. `across` says that the first sheet's width is measured off along the roll."""
 
     label: str
     width_m: float
@@ -39,27 +44,172 @@ class Roll:
 
 
 @dataclass(frozen=True, slots=True)
-class Lath:
-    """The lath along one bottom rail, with its staples and screws. `side` is left, right, front or far.
+class Placed:
+    """A sheet on a roll: `along_m` from the roll's end and `across_m` from its edge [m], turned or not."""
 
-    `screws_m` are the places of the screws along it, from the front or the left end [m].
+    sheet: Sheet
+    along_m: float
+    across_m: float
+    turned: bool
+
+    @property
+    def run_m(self) -> float:
+        """How much of the roll's length it takes [m]."""
+        return self.sheet.width_m if self.turned else self.sheet.length_m
+
+    @property
+    def breadth_m(self) -> float:
+        """How much of the roll's width it takes [m]."""
+        return self.sheet.length_m if self.turned else self.sheet.width_m
+
+
+@dataclass(frozen=True, slots=True)
+class Leftover:
+    """What a roll leaves in one piece: its end, or a strip beside the sheets."""
+
+    name: Literal["end", "side"]
+    length_m: float
+    width_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class CutRoll:
+    """One roll with the sheets that come off it, and what is left [m]."""
+
+    label: str
+    width_m: float
+    length_m: float
+    placed: tuple[Placed, ...]
+    left: tuple[Leftover, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lath:
+    """The lath along one bottom rail of one cover, with its staples and screws. `side` is left, right, front or far.
+
+    `screws_m` are the places of the screws along it and `joints_m` those where one piece of lath ends and the next
+    begins, from the front or the left end [m].
     """
 
     side: str
     length_m: float
     staples: int
     screws_m: tuple[float, ...]
+    joints_m: tuple[float, ...] = ()
+    cover: int = 1
+
+    @property
+    def pieces_m(self) -> tuple[float, ...]:
+        """Lengths of its pieces [m]."""
+        ends = (0.0, *self.joints_m, self.length_m)
+        return tuple(b - a for a, b in pairwise(ends))
+
+
+@dataclass(frozen=True, slots=True)
+class LathRoll:
+    """Film rolled on a lath: turns as they come out, whole half turns to make, and how thick the roll gets [m]."""
+
+    turns_count: float
+    half_turns: int
+    thickness_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class ScrewFit:
+    """The lath screw, and how long it is at least and at most for its point to end where it should [m].
+
+    `points` is "inside" (in the pipe's bore) or "through" (out on the far side); `fits` says that one was found.
+    """
+
+    key: str
+    name: str
+    length_m: float
+    least_m: float
+    most_m: float
+    points: str
+    fits: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FilmChoice:
+    """One film for this cover: its cost, mass, light and life. `joins` are the laps in its sheets."""
+
+    key: str
+    name: str
+    thickness: Cited | None
+    life_years: Cited | None
+    light: Cited | None
+    mass_kg: Cited
+    joins: int
+    price: Decimal | None
+    chosen: bool
+
+    @property
+    def per_season_money(self) -> Decimal | None:
+        """Its price shared out among the seasons it lasts; at least one."""
+        if self.price is None or self.life_years is None:
+            return None
+        return self.price / Decimal(str(max(1.0, self.life_years.value)))
+
+
+@dataclass(frozen=True, slots=True)
+class SecondCover:
+    """Another cover for the same frame: fleece, mesh or shade cloth, with its own sheets and rolls."""
+
+    key: str
+    name: str
+    sheets: tuple[Sheet, ...]
+    rolls: tuple[CutRoll, ...]
+    mass_kg: Cited | None
+    light: Cited | None
+    joins: int
+
+
+@dataclass(frozen=True, slots=True)
+class OldSheet:
+    """An old sheet judged: "use", "patch" or "replace", and how it covers: "yes", "trimmed" or "no"."""
+
+    verdict: Literal["use", "patch", "replace"]
+    covers: Literal["yes", "trimmed", "no"]
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """The largest panel of film that nothing holds up, in the design gust; all of it an estimate.
+
+    `span_m` is its shorter way; `sag_m` how far it bulges, `stress_Pa` how hard it is stretched, `largest_m` how wide
+    it might be before it stays stretched, by `governs` ("gust" or "steady wind"); `least_pitch_deg` under what slope a
+    panel of this span keeps water.
+    """
+
+    span_m: float
+    gust_m_s: float
+    pressure_Pa: Cited
+    sag_m: Cited
+    stress_Pa: Cited
+    largest_m: Cited
+    governs: str
+    least_pitch_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class OrderStep:
+    """One step of covering: the key of its words under [film.order], and the values that fill them."""
+
+    key: str
+    values: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class FilmPlan:
-    """The film for one cover.
+    """The film for one cover, or for several that stand end to end.
 
-    `girth_m` is over the fittings at the proudest bent, underside of rail to underside of rail; `reach_m` the same
-    the other way, up one end, along the ridge and down the other; `slack_m` how much less the girth is between two
-    bents [m]. `section_m` is that outline, (y, z) from the left foot over the top; `profile_m`
-    the other one, (x, z) from the far foot over the top.
-    `mass_kg` is the whole cut sheet's. `touches_pvc_badly` says that bare PVC pipe eats this film.
+    `girth_m` is over the fittings at the proudest bent, underside of rail to underside of rail; `reach_m` what the
+    sheet takes the other way, its overhangs left out; `slack_m` how much less the girth is between two bents [m].
+    `section_m` is that outline, (y, z) from the left foot over the top; `profile_m` the other one, (x, z) from the far
+    foot over the top. `sheets` are all that is cut, for all covers; `joins` the laps in them, and `taped_m` the tape on
+    all laps, gables included. `mass_kg` is that of the whole cut sheets. `touches_pvc_badly` says that bare PVC pipe
+    eats this film.
     """
 
     kind: str
@@ -74,8 +224,20 @@ class FilmPlan:
     profile_m: tuple[tuple[float, float], ...]
     thickness: Cited
     mass_kg: Cited
+    pattern: Pattern
     touches_pvc_badly: bool = True
     findings: tuple[Finding, ...] = ()
+    covers: int = 1
+    rolls: tuple[CutRoll, ...] = ()
+    joins: int = 0
+    taped_m: float = 0.0
+    lath_roll: LathRoll | None = None
+    screw: ScrewFit | None = None
+    panel: Panel | None = None
+    choices: tuple[FilmChoice, ...] = ()
+    more: tuple[SecondCover, ...] = ()
+    old: OldSheet | None = None
+    order: tuple[OrderStep, ...] = ()
 
     @property
     def area_m2(self) -> float:

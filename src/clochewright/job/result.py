@@ -10,6 +10,7 @@ from typing import Any
 from clochewright import __version__
 from clochewright.findings import Finding, say
 from clochewright.frame import Frame
+from clochewright.job.result_film import film_as_json
 from clochewright.job.types import Job, Made
 from clochewright.plan import plan_as_si
 
@@ -189,15 +190,7 @@ def _made(made: Made) -> dict[str, Any]:
             "lid_low": weights.lid_kg.low,
             "lid_high": weights.lid_kg.high,
         },
-        "film": {
-            "kind": film.kind,
-            "sheets": [{"length_m": sheet.length_m, "width_m": sheet.width_m} for sheet in film.sheets],
-            "roll_length_m": film.roll.length_m if film.roll else None,
-            "roll_width_m": film.roll.width_m if film.roll else None,
-            "laths": [{"side": lath.side, "length_m": lath.length_m} for lath in film.laths],
-            "staples": film.staples,
-            "screws": film.screws,
-        },
+        "film": film_as_json(film),
         "lid": {
             "hinges": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.hinges],
             "latches": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.latches],
@@ -206,12 +199,34 @@ def _made(made: Made) -> dict[str, Any]:
             {"id": j.id, "fitting": j.fitting, "port": j.port, "pipe": j.pipe, "treatment": j.treatment}
             for j in made.joints.joints
         ],
-        "strength": {
-            "limits": [
-                {"case": x.case, "kind": x.kind, "value": x.value, "low": x.low, "high": x.high, "governs": x.governs}
-                for x in made.limits
-            ]
-        },
+        "strength": _strength(made),
+    }
+
+
+def _strength(made: Made) -> dict[str, Any]:
+    strength = made.strength
+    return {
+        "limits": [
+            {
+                "key": x.key,
+                "case": x.case,
+                "kind": x.kind,
+                "value": x.value,
+                "low": x.low,
+                "high": x.high,
+                "governs": x.governs,
+                "source": x.source,
+            }
+            for x in strength.limits
+        ],
+        "handling": [
+            {"key": x.key, "case": x.case, "share": x.share, "gives_m": x.gives_m, "governs": x.governs}
+            for x in strength.checks
+        ],
+        "worst": [
+            {"case": x.case, "pipe": x.pipe, "mark": made.cutlist.mark_of.get(x.pipe), "role": x.role, "share": x.share}
+            for x in strength.members
+        ],
     }
 
 

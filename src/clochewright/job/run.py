@@ -12,13 +12,13 @@ from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
 from clochewright.job.doubts import doubts
-from clochewright.job.stock import old_pieces, splices_pay, sticks_for_sale, use_old
+from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
 from clochewright.job.types import Job, Made, Trial
 from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
 from clochewright.plan import Plan
-from clochewright.strength import loose_lift_gust
+from clochewright.strength import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, prove
 from clochewright.supplies import list_supplies
 from clochewright.weights import weigh
 
@@ -45,7 +45,7 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     def frame_with(changed: Plan, kind: str, end: BandEnd) -> Frame:
         return raise_frame(changed, catalogue.with_kind_at(trial.pipe.key, kind, end))
 
-    trial = run_once(plan, catalogue, prices, watch)
+    trial = run_once(plan, catalogue, prices, watch, bands=ALL_BANDS)
     watch("what-if")
     answer = answer_question(trial, again)
     found = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
@@ -58,16 +58,24 @@ def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = n
 
     For a page that answers as one types; `run` then looks further. Raises CatalogueError as `run` does.
     """
-    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S)
+    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S, bands=LIKELY)
     findings = tuple(sorted(trial.findings, key=lambda finding: list(Level).index(finding.level)))
     answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 
 
 def run_once(
-    plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch, patience_s: float = NESTING_S
+    plan: Plan,
+    catalogue: Catalogue,
+    prices: Prices,
+    watch: Watch = no_watch,
+    patience_s: float = NESTING_S,
+    bands: Bands = NOT_NOW,
 ) -> Trial:
-    """Run the bench once, trying nothing else; `patience_s` is how long the nesting may look for proof [s]."""
+    """Run the bench once, trying nothing else.
+
+    `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out.
+    """
     pipe = catalogue.find_pipe(plan.pipe.size)
     watch("frame")
     frame = raise_frame(plan, catalogue)
@@ -81,32 +89,34 @@ def run_once(
         return Trial(plan, pipe, frame, None, (*built, *frame.findings))
     watch("cuts")
     sticks, old = sticks_for_sale(plan, pipe, prices), old_pieces(plan)
-    reused = use_old(frame, plan, catalogue, old, splices_pay(pipe, prices, sticks))
+    reused = use_old(frame, plan, catalogue, prices, old, done)
     cutlist = cut(
         frame,
         units=plan.units,
         kerf_m=plan.stock.kerf_m,
         sticks=sticks,
-        on_hand_m=[piece.sound_m for piece in old if not piece.cemented],
+        on_hand_m=on_hand(plan, old, reused),
         already=done,
         reused=reused,
         car_m=plan.car.inside_length_m if plan.car else None,
         patience_s=patience_s,
     )
     dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
-    watch("film")
-    film = cut_sheet(frame, plan, catalogue)
     watch("lid")
     lid = hang_lid(frame, plan)
-    joints = choose_joints(frame, plan)
+    watch("film")
+    film = cut_sheet(frame, plan, catalogue, lid, prices)
+    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused})
     weights = weigh(frame, film, lid, joints, catalogue, pipe)
-    limit, lifts = loose_lift_gust(frame, weights)
+    watch("strength")
+    asked = Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
+    strength = prove(asked, bands)
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
-    made = Made(cutlist, dry, spreads, film, lid, joints, weights, (limit,), supplies)
-    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, supplies)
-    of_old = old_findings(reused, old, len(plan.stock.fittings))
-    findings = (*built, *(finding for step in steps for finding in step.findings), *of_old, *lifts)
+    made = Made(cutlist, dry, spreads, film, lid, joints, weights, strength, supplies)
+    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, supplies)
+    of_old = old_findings(cutlist, frame, plan, old, [row.kind for row in catalogue.fittings(pipe.key)])
+    findings = (*built, *(finding for step in steps for finding in step.findings), *of_old)
     kinds = sorted({fitting.kind for fitting in frame.fittings})
     rows = tuple(row for kind in kinds if (row := catalogue.fitting(pipe.key, kind)) is not None)
     return Trial(plan, pipe, frame, made, findings, fitting_rows=rows)

@@ -27,9 +27,9 @@ class Shelf:
         """The first goods of a group, as the plan's market sells them."""
         return self.catalogue.goods(group, self.units)[0]
 
-    def in_packs(self, group: str, quantity: float, note: str) -> tuple[Supply, ...]:
-        """Rows for so much of a group, in its unit, packs rounded up."""
-        row = self.goods(group)
+    def in_packs(self, group: str, quantity: float, note: str, name: str | None = None) -> tuple[Supply, ...]:
+        """Rows for so much of a group, in its unit, packs rounded up; of the goods of that name if one is given."""
+        row = self.goods(group) if name is None else self.catalogue.find_goods(group, name)
         packs = [Pack(label, size, self.prices.price(row.key, label)) for label, size in row.packs]
         return tuple(
             Supply(group, row.key, row.name, count, pack.label, pack.price, note)

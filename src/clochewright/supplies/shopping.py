@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 
-from clochewright.catalogue import Catalogue, Prices, stick_label
+from clochewright.catalogue import Catalogue, GoodsRow, Prices, stick_label
 from clochewright.cuts import Cut, CutList, nest
-from clochewright.film import FilmPlan
+from clochewright.film import CutRoll, FilmPlan, Sheet
 from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame
 from clochewright.joints import JointPlan
@@ -56,9 +57,9 @@ def list_supplies(
         *_joining(frame, joints, shelf),
         *_guard(frame, film, shelf),
         *_film(film, shelf),
-        *shelf.in_lengths("lath", [lath.length_m for lath in film.laths]),
+        *shelf.in_lengths("lath", [piece_m for lath in film.laths for piece_m in lath.pieces_m]),
         *shelf.in_packs("staples", film.staples, word("supplies.note.needed", count=film.staples)),
-        *shelf.in_packs("lath screws", film.screws, word("supplies.note.needed", count=film.screws)),
+        *_lath_screws(film, shelf),
         *shelf.in_packs("hinge", len(lid.hinges), word("supplies.note.needed", count=len(lid.hinges))),
         *shelf.in_packs("latch", len(lid.latches), ""),
         *shelf.in_lengths("prop", [prop.length_m for prop in lid.props]),
@@ -146,21 +147,39 @@ def _about(length_m: float, units: Units) -> str:
     return f"{math.ceil(length_m / foot)} ft" if units == "inch" else f"{math.ceil(length_m)} m"
 
 
+def _lath_screws(film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
+    """Lath screws of the length that was found right."""
+    needed = word("supplies.note.needed", count=film.screws)
+    return shelf.in_packs("lath screws", film.screws, needed, film.screw.name if film.screw else None)
+
+
 def _film(film: FilmPlan, shelf: Shelf) -> tuple[Supply, ...]:
     row = shelf.catalogue.find_goods("film", film.kind)
-    sheet = film.sheets[0]
-    size = f"{show_length(sheet.width_m, shelf.units)} × {show_length(sheet.length_m, shelf.units)}"
     if film.roll is None:
-        note = word("supplies.note.no-roll", size=size)
-        return (Supply("film", row.key, row.name, 1, word("supplies.goods.sheet"), None, note),)
-    note = word("supplies.note.sheets", count=len(film.sheets), size=size)
-    price = shelf.prices.price(row.key, film.roll.label)
-    rows: list[Supply] = [Supply("film", row.key, row.name, film.roll.count, film.roll.label, price, note)]
-    joins = len(film.sheets) - 1
-    if joins:
-        along_m = sheet.width_m if film.roll.across else sheet.length_m
-        rows += shelf.in_packs("tape", 2 * joins * along_m, word("supplies.note.joins", count=joins))
+        note = word("supplies.note.no-roll", size=_sizes(film.sheets, shelf))
+        rows = [Supply("film", row.key, row.name, 1, word("supplies.goods.sheet"), None, note)]
+    else:
+        rows = _rolls(row, film.rolls, film.sheets, shelf)
+    rows += shelf.in_packs("tape", film.taped_m, word("supplies.note.laps"))
+    for more in film.more:
+        rows += _rolls(shelf.catalogue.find_goods("cloth", more.name), more.rolls, more.sheets, shelf)
     return tuple(rows)
+
+
+def _rolls(row: GoodsRow, rolls: Sequence[CutRoll], sheets: Sequence[Sheet], shelf: Shelf) -> list[Supply]:
+    """Rolls of one film or cloth; what is cut from them stands beside the first."""
+    note = word("supplies.note.sheets", count=len(sheets), size=_sizes(sheets, shelf))
+    counts = Counter(roll.label for roll in rolls)
+    return [
+        Supply("film", row.key, row.name, count, label, shelf.prices.price(row.key, label), note if n == 0 else "")
+        for n, (label, count) in enumerate(counts.items())
+    ]
+
+
+def _sizes(sheets: Sequence[Sheet], shelf: Shelf) -> str:
+    """Sheets by their sizes, those of one size once."""
+    sizes = ((show_length(sheet.width_m, shelf.units), show_length(sheet.length_m, shelf.units)) for sheet in sheets)
+    return ", ".join(dict.fromkeys(f"{width} × {length}" for width, length in sizes))
 
 
 def _findings(rows: tuple[Supply, ...], prices: Prices, joints: JointPlan) -> tuple[Finding, ...]:
