@@ -8,7 +8,8 @@ from clochewright.cuts.car import first_cuts
 from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
 from clochewright.cuts.marks import cut_lengths, left_to_saw, splice_cuts
 from clochewright.cuts.nest import TIME_LIMIT_S, nest
-from clochewright.cuts.old_parts import old_findings, reuse_old
+from clochewright.cuts.old_parts import reuse_old
+from clochewright.cuts.old_words import old_findings
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
 from clochewright.cuts.types import Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock

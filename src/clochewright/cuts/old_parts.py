@@ -7,34 +7,58 @@ sockets and stop count in the length.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from clochewright.cuts.types import OldPiece, Reuse
-from clochewright.findings import Finding, Level
 from clochewright.frame import Frame, Pipe
 
-AGEING = "pipe makers' two-year exposure study: sun takes impact strength first, strength and stiffness hardly"
 Worth = Callable[[str, float], bool]  # whether a splice that saves this kind of fitting and this much pipe [m] pays
+
+# Sockets that can stand in for each other once the fitting is turned round; where a kind has several such groups, only
+# the builder can see which one the old pipe sits in.
+_RUN, _OUT, _ROUND = ("run-a", "run-b"), ("branch", "side"), ("run-a", "run-b", "arm-a", "arm-b")
+ALIKE: Mapping[str, tuple[tuple[str, ...], ...]] = {
+    "tee": (("branch",), _RUN),
+    "side-outlet-tee": (_OUT, _RUN),
+    "five-way-cross": (_ROUND, ("side",)),
+}
+
+
+def sockets_meant(kind: str, port: str) -> tuple[str, ...] | None:
+    """The sockets that an old pipe in `port` can serve in; () where any will do, None where that can't be told.
+
+    "run" means either end of the run, "arm" either arm.
+    """
+    groups = ALIKE.get(kind)
+    if groups is None:
+        return ()
+    fitting = [group for group in groups if any(name == port or name[:-2] == port for name in group)]
+    return fitting[0] if fitting else None
 
 
 def reuse_old(
-    frame: Frame, pieces: Iterable[OldPiece], coupling: tuple[float, float], mark_of: dict[str, str], worth: Worth
+    frame: Frame,
+    pieces: Iterable[OldPiece],
+    coupling: tuple[float, float] | None,
+    mark_of: Mapping[str, str],
+    worth: Worth,
+    done: Set[str] = frozenset(),
 ) -> tuple[Reuse, ...]:
     """Which old piece with a fitting on its end serves as which pipe, the longest piece first.
 
     Args:
         frame: The solved frame.
         pieces: Old pieces; those without a fitting are passed over.
-        coupling: Centre to stop and socket depth of a coupling [m].
+        coupling: Centre to stop and socket depth of a coupling [m]; None where nothing shall be spliced.
         mark_of: The mark of each pipe by its id.
         worth: Says whether splicing pays.
+        done: Ids of the pipes that are cut already.
 
     Returns:
         One record for each piece used. No pipe and no fitting of the frame is served twice.
     """
-    stop_m, depth_m = coupling
-    taken_pipes: set[str] = set()
+    taken_pipes = set(done)
     taken_fittings: set[str] = set()
     out: list[Reuse] = []
     for piece in sorted(pieces, key=lambda piece: -piece.sound_m):
@@ -45,7 +69,9 @@ def reuse_old(
             for place in _places(frame, piece)
             if place.pipe.id not in taken_pipes and place.fitting not in taken_fittings
         ]
-        used = _sawn(piece, places) or _spliced(piece, places, stop_m, depth_m, worth)
+        used = _sawn(piece, places)
+        if used is None and coupling is not None:
+            used = _spliced(piece, places, *coupling, worth)
         if used is None:
             continue
         place, new_m = used
@@ -68,14 +94,16 @@ class _Place:
 
 
 def _places(frame: Frame, piece: OldPiece) -> Iterator[_Place]:
+    meant = sockets_meant(piece.cemented, piece.port)
+    if meant is None:
+        return
+    fittings = {fitting.id: fitting for fitting in frame.fittings if fitting.kind == piece.cemented}
     for pipe in frame.pipes:
         if pipe.shape != "straight":
             continue
         for end in pipe.ends:
-            if end.fitting is None or end.port is None or piece.port not in ("", end.port):
-                continue
-            fitting = frame.fitting(end.fitting)
-            if fitting.kind == piece.cemented:
+            if end.fitting in fittings and end.port is not None and (not meant or end.port in meant):
+                fitting = fittings[end.fitting]
                 deeper_m = fitting.port(end.port).socket_depth_m - end.seat_depth_m
                 yield _Place(pipe, fitting.id, pipe.cut_length_m + deeper_m)
 
@@ -96,22 +124,3 @@ def _spliced(piece: OldPiece, places: Sequence[_Place], stop_m: float, depth_m: 
     fit = [(place, place.need_m - piece.sound_m - 2 * stop_m) for place in places]
     fit = [(place, new_m) for place, new_m in fit if new_m >= 2 * depth_m]
     return min(fit, key=lambda used: used[1]) if fit else None
-
-
-def old_findings(reused: Sequence[Reuse], pieces: Sequence[OldPiece], fittings: int) -> tuple[Finding, ...]:
-    """What becomes of the old parts, and how to tell a brittle one."""
-    if not pieces and not fittings:
-        return ()
-    found = [Finding(Level.NOTE, "cuts", "cuts.old-pipe-ages", "stock.on_hand", {}, AGEING)]
-    for use in reused:
-        old = use.piece.mark or use.piece.cemented
-        values = {"old": old, "mark": use.mark, "length_m": use.length_m, "new_m": use.new_m}
-        found.append(
-            Finding(Level.NOTE, "cuts", "cuts.old-spliced" if use.new_m else "cuts.old-sawn", use.mark, values)
-        )
-    used = [use.piece for use in reused]
-    left = [piece for piece in pieces if piece.cemented and piece not in used]
-    if left:
-        values = {"pieces": tuple(piece.mark or piece.cemented for piece in left)}
-        found.append(Finding(Level.NOTE, "cuts", "cuts.old-left-over", "stock.on_hand", values))
-    return tuple(found)

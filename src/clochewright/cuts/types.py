@@ -87,8 +87,8 @@ class Spare:
 class OldPiece:
     """A pipe from the shed: how much of it is sound [m], its old mark, and the fitting cemented to one end, if any.
 
-    `port` names the socket that the pipe sits in; any socket of the fitting where it is "". Numbered by `number`, so
-    that two alike are still two.
+    `port` names the socket that the pipe sits in; "" will do where a fitting's sockets are all alike. Numbered by
+    `number`, so that two alike are still two.
     """
 
     number: int
@@ -111,6 +111,10 @@ class Reuse:
     fitting: str
     length_m: float
     new_m: float
+
+    def offcut_m(self, kerf_m: float) -> float:
+        """What is left of the old piece once it is sawn to length [m]."""
+        return 0.0 if self.new_m > 0 else max(0.0, self.piece.sound_m - self.length_m - kerf_m)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Literal
 
@@ -16,7 +17,7 @@ F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """One pipe end in one socket, how deep [m], and how it is held."""
+    """One pipe end in one socket, how deep [m], how it is held, and whether an old part brings it along as it is."""
 
     id: str
     fitting: str
@@ -24,6 +25,7 @@ class Joint:
     pipe: str
     seat_depth_m: float
     treatment: Treatment
+    old: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +38,12 @@ class JointPlan:
     @property
     def cemented(self) -> int:
         """Sockets that get cement."""
-        return sum(joint.treatment == "cemented" for joint in self.joints)
+        return sum(joint.treatment == "cemented" and not joint.old for joint in self.joints)
 
     @property
     def screwed(self) -> int:
         """Sockets held by a screw."""
-        return len(self.joints) - self.cemented
+        return sum(joint.treatment == "screwed" for joint in self.joints)
 
     @property
     def screws(self) -> int:
@@ -49,7 +51,7 @@ class JointPlan:
         return self.screwed
 
 
-def choose_joints(frame: Frame, plan: Plan) -> JointPlan:
+def choose_joints(frame: Frame, plan: Plan, kept: Collection[tuple[str, str]] = ()) -> JointPlan:
     """Say of each joint whether it is cemented or screwed: home is cemented, dry is screwed.
 
     How deep a pipe goes doesn't tell: in a parallel socket a dry pipe goes all the way too. A sleeve takes no cement,
@@ -58,6 +60,7 @@ def choose_joints(frame: Frame, plan: Plan) -> JointPlan:
     Args:
         frame: the solved frame, whose pipes know how deep they sit.
         plan: says which seats are home and which dry, and how many people build, for the cautions.
+        kept: fitting and pipe of each joint that an old part brings along, cemented long ago.
 
     Returns:
         The joints, with the cautions that belong to this step.
@@ -70,9 +73,10 @@ def choose_joints(frame: Frame, plan: Plan) -> JointPlan:
         for end in pipe.ends:
             if end.fitting is None or end.port is None:
                 continue
-            treatment: Treatment = "cemented" if home and end.fitting not in sleeves else "screwed"
+            old = (end.fitting, pipe.id) in kept
+            treatment: Treatment = "cemented" if old or (home and end.fitting not in sleeves) else "screwed"
             name = f"J{len(joints) + 1}"
-            joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment))
+            joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment, old))
     plan_of_joints = JointPlan(tuple(joints))
     return JointPlan(plan_of_joints.joints, _cautions(plan_of_joints, plan))
 

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from clochewright.measures import read_length, show_length
 from clochewright.plan.fields import shown
-from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Units
+from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Stock, Units
 from clochewright.plan.paths import Loc
 
 _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
@@ -41,26 +41,25 @@ def _boards(bed: Bed, units: Units) -> Iterator[Broken]:
 def _tape(bed: Bed, units: Units) -> Iterator[Broken]:
     if bed.tape is None:
         return
-    for key, size_m, read_m in (
-        ("length", bed.length_m, (bed.tape.left_m, bed.tape.right_m)),
-        ("width", bed.width_m, (bed.tape.front_m, bed.tape.far_m)),
+    for key, size_m, sides in (
+        ("length", bed.length_m, {"left": bed.tape.left_m, "right": bed.tape.right_m}),
+        ("width", bed.width_m, {"front": bed.tape.front_m, "far": bed.tape.far_m}),
     ):
         outside_m = size_m + (2 * bed.board_m if bed.measured == "inside" else 0.0)
-        off_m = max(abs(side_m - outside_m) for side_m in read_m)
+        off_m = max(abs(side_m - outside_m) for side_m in sides.values())
         if off_m > _TAPE_AGREES_M:
             yield Broken(
-                ("bed", "tape"),
-                f"a side is {show_length(off_m, units)} off the {key} given under [bed].",
-                f"Measure that side again, or correct the {key}; both are over the outside of the boards.",
+                ("bed", "tape", max(sides, key=lambda side: abs(sides[side] - outside_m))),
+                f"this side is {show_length(off_m, units)} off the {key} given under [bed].",
+                f"Measure it again, over the outside of the boards, or correct the {key}.",
             )
     shape = bed.shape
     if shape is not None and abs(shape.closing_m) > _TAPE_CLOSES_M:
         apart = show_length(abs(shape.closing_m), units)
         yield Broken(
-            ("bed", "tape"),
-            f"the six readings don't make one shape: they miss each other by {apart}.",
-            f"The likeliest slip is {shape.slip}: {show_length(shape.slip_should_m, units)} would agree with the other "
-            "five. Measure it again.",
+            ("bed", "tape", shape.slip),
+            f"the six readings don't make one shape: they miss each other by {apart}, and this is the likeliest slip.",
+            f"Measure it again; {show_length(shape.slip_should_m, units)} would agree with the other five.",
         )
 
 
@@ -112,6 +111,23 @@ def _film(film: Film, units: Units) -> Iterator[Broken]:
             )
 
 
+def _shed(stock: Stock, units: Units) -> Iterator[Broken]:
+    for place, piece in enumerate(stock.on_hand):
+        if piece.sound_m is not None and piece.sound_m > piece.length_m:
+            yield Broken(
+                ("stock", "on_hand", place, "sound"),
+                f"more is sound, {show_length(piece.sound_m, units)}, than there is pipe, "
+                f"{show_length(piece.length_m, units)}.",
+                "Give how much of it is free of cracks, or leave it out.",
+            )
+        if piece.port and not piece.cemented:
+            yield Broken(
+                ("stock", "on_hand", place, "port"),
+                "this names a socket, and no fitting that has it.",
+                'Say which fitting is on the pipe, such as cemented = "tee", or leave it out.',
+            )
+
+
 def _seats(joints: Joints, _units: Units) -> Iterator[Broken]:
     yield from _twice(("joints", "seats"), "role", [seat.role for seat in joints.seats])
 
@@ -153,6 +169,7 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("cover",), _one_of_pitch_and_height),
     (("cover",), _bay),
     (("film",), _film),
+    (("stock",), _shed),
     (("joints",), _seats),
     (("own",), _own),
 )
