@@ -23,6 +23,7 @@ Pieces = dict[str, Markup]
 
 _MOST_KEPT = 200
 _FIELD = re.compile(r'<(?:form|div) id="((?:field|row)-[^"]+)"')
+_IN_A_MEASURE = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9]|(?:in|ft|mm|m|lb|kg|mph|deg)\b)|(?<= ft) (?=[0-9])")
 _STEPS_AT_WORK = ("waiting", "frame", "cuts", "film", "lid", "supplies", "what-if")
 
 
@@ -37,6 +38,7 @@ class Renderer:
             trim_blocks=True,
             lstrip_blocks=True,
         )
+        self._templates.filters["unbroken"] = _unbroken
         self._templates.globals |= {
             "word": word,
             "static": _static_name,
@@ -130,6 +132,11 @@ def _stands_in(pieces: Pieces, name: str) -> list[str]:
 def _progress(sheet: Sheet, at_work: str | None) -> dict[str, Any]:
     step = at_work if at_work in _STEPS_AT_WORK else "waiting"
     return {"working": word(f"web.working.{step}"), "worked_steps": 0 if sheet.full else _STEPS_AT_WORK.index(step) + 1}
+
+
+def _unbroken(text: str) -> str:
+    """Text in which a measure stays on one line: 83 7/8 in, 8 ft × 3 ft 10 in."""
+    return _IN_A_MEASURE.sub("\u00a0", text)
 
 
 def _static_name(name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
@@ -27,6 +27,10 @@ from clochewright.web.working import Worked
 STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM)
 
 
+# Words that tell nothing beside a label, without an s at their end.
+_SMALL_WORDS = frozenset(
+    {"a", "an", "are", "bed", "how", "i", "it", "many", "of", "shown", "the", "thi", "to", "what", "who"}
+)
 _IN_LIST = re.compile(r".*\[[0-9]+\]")
 
 
@@ -230,12 +234,20 @@ def make_field(plan: Plan, text: str, path: str, units: Units, wrong: Wrong | No
         label_of(path),
         asked.control,
         wrong.typed if wrong is not None else written,
-        asked.help,
+        _help_beyond(label_of(path), asked.help, asked.choices),
         choices,
         asked.optional,
         asked.example,
         wrong.why if wrong is not None else "",
     )
+
+
+def _help_beyond(label: str, told: str, choices: Sequence[str]) -> str:
+    """A key's help where it says more than its label, or than the choices that stand there anyway."""
+    words = {word.rstrip("s") for word in re.findall(r"[a-z-]+", told.lower())}
+    if words <= _SMALL_WORDS | {word.rstrip("s") for word in re.findall(r"[a-z-]+", label.lower())}:
+        return ""
+    return "" if choices and all(choice.rstrip("s") in words for choice in choices) else told
 
 
 def id_of(path: str) -> str:

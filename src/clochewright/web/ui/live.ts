@@ -40,8 +40,8 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
     try {
       const scene = await fetchScene(address);
       if (shown !== address) return; // a later edit came in between
+      board?.classList.add("live"); // first, so that the view has a size
       view.show(scene);
-      board?.classList.add("live");
     } catch {
       board?.classList.remove("live"); // the drawing in the page takes over
     }

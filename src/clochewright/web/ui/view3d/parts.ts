@@ -3,13 +3,13 @@
 import {
   BufferGeometry,
   CatmullRomCurve3,
+  CircleGeometry,
   CylinderGeometry,
   DoubleSide,
   Float32BufferAttribute,
   Group,
   Mesh,
   MeshLambertMaterial,
-  PlaneGeometry,
   BoxGeometry,
   Quaternion,
   SphereGeometry,
@@ -18,7 +18,7 @@ import {
   type Material,
 } from "three";
 
-import type { Bed, Face, FittingPart, PipePart, Point } from "../scene";
+import type { Bed, Face, FittingPart, PipePart, Point, Scene } from "../scene";
 
 const UP = new Vector3(0, 1, 0);
 const ROUND = 14; // facets of a pipe: smooth enough at the size it is seen
@@ -27,13 +27,13 @@ const ROUND = 14; // facets of a pipe: smooth enough at the size it is seen
 export const toView = ([x, y, z]: Point): Vector3 => new Vector3(x, z, -y);
 
 export const materials = {
-  pipe: new MeshLambertMaterial({ color: 0xf2f0ea }),
+  pipe: new MeshLambertMaterial({ color: 0xffffff }),
   picked: new MeshLambertMaterial({ color: 0xa23f22 }),
-  fitting: new MeshLambertMaterial({ color: 0xb9c9a4 }),
-  film: new MeshLambertMaterial({ color: 0xcfe0e4, transparent: true, opacity: 0.28, side: DoubleSide, depthWrite: false }),
+  fitting: new MeshLambertMaterial({ color: 0x7f9a63 }),
+  film: new MeshLambertMaterial({ color: 0xcfe0e4, transparent: true, opacity: 0.3, side: DoubleSide, depthWrite: false }),
   bed: new MeshLambertMaterial({ color: 0xd8c3a0 }),
   soil: new MeshLambertMaterial({ color: 0x6d5642 }),
-  ground: new MeshLambertMaterial({ color: 0xdfe5d3 }),
+  ground: new MeshLambertMaterial({ color: 0xcbd6b8 }),
 };
 
 function rod(start: Vector3, end: Vector3, radius: number, material: Material): Mesh {
@@ -97,9 +97,19 @@ export function bedGroup(bed: Bed): Group {
     box(board, height, width - 2 * board, (side * (length - board)) / 2, -height / 2, 0, materials.bed);
   }
   box(length - 2 * board, height * 0.85, width - 2 * board, 0, -height * 0.575, 0, materials.soil);
-  const ground = new Mesh(new PlaneGeometry(length * 3, width * 4), materials.ground);
+  const ground = new Mesh(new CircleGeometry(Math.hypot(length, width) * 0.8, 64), materials.ground);
   ground.rotation.x = -Math.PI / 2;
   ground.position.y = -height;
   group.add(ground);
   return group;
+}
+
+// The points that a picture of the whole has to hold: the pipes' ends and bends, the corners of the bed.
+export function outlineOf(scene: Scene): Vector3[] {
+  const points = scene.pipes.flatMap((pipe) => pipe.path.map(toView));
+  const { length_m: length, width_m: width, height_m: height } = scene.bed;
+  for (const x of [-length / 2, length / 2]) {
+    for (const y of [-width / 2, width / 2]) points.push(toView([x, y, 0]), toView([x, y, -height]));
+  }
+  return points;
 }

@@ -17,7 +17,7 @@ import {
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
 import type { Point, Scene } from "../scene";
-import { bedGroup, filmMesh, fittingGroup, materials, pipeMesh, toView } from "./parts";
+import { bedGroup, filmMesh, fittingGroup, materials, outlineOf, pipeMesh, toView } from "./parts";
 
 const CALM = matchMedia("(prefers-reduced-motion: reduce)");
 
@@ -31,7 +31,8 @@ export class View {
   private frame = new Group();
   private film: Mesh | null = null;
   private picked: Mesh | null = null;
-  private seenBefore = false;
+  private outline: Vector3[] = [new Vector3()];
+  private moved = false;
   private due = false;
 
   constructor(
@@ -48,7 +49,8 @@ export class View {
     this.controls.enableDamping = false;
     this.controls.maxPolarAngle = Math.PI / 2 - 0.02;
     this.controls.addEventListener("change", () => this.paint());
-    new ResizeObserver(() => this.resize()).observe(canvas);
+    this.controls.addEventListener("start", () => (this.moved = true));
+    new ResizeObserver(() => (this.moved ? this.resize() : this.home())).observe(canvas);
     canvas.addEventListener("click", (event) => this.pickAt(event));
     canvas.addEventListener("keydown", (event) => this.key(event));
     canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
@@ -73,9 +75,9 @@ export class View {
     this.film.visible = filmShown;
     this.frame.add(...this.bodies.values(), this.film, bedGroup(scene.bed));
     this.stage.add(this.frame);
-    if (!this.seenBefore) this.home();
-    this.seenBefore = true;
-    this.paint();
+    this.outline = outlineOf(scene);
+    if (this.moved) this.paint();
+    else this.home();
   }
 
   showFilm(shown: boolean): void {
@@ -112,18 +114,36 @@ export class View {
   }
 
   home(): void {
-    const box = new Box3();
-    for (const body of this.bodies.values()) box.expandByObject(body);
-    const centre = box.getCenter(new Vector3());
+    this.moved = false;
+    const box = new Box3().setFromPoints(this.outline);
     const size = box.getSize(new Vector3()).length();
-    this.controls.target.copy(centre);
-    this.camera.position.copy(centre).add(new Vector3(-0.75, 0.62, 1.05).multiplyScalar(size * 1.15));
+    box.getCenter(this.controls.target);
+    this.camera.position.copy(this.controls.target).add(new Vector3(-0.75, 0.62, 1.05).multiplyScalar(size * 1.15));
     this.camera.near = size / 100;
     this.camera.far = size * 20;
     this.controls.minDistance = size * 0.2;
     this.controls.maxDistance = size * 5;
     this.resize();
+    this.fit();
     this.controls.update();
+    this.paint();
+  }
+
+  // Comes near enough for frame and bed to fill the picture, its lower edge left free for the buttons.
+  private fit(): void {
+    for (let turn = 0; turn < 4; turn++) {
+      this.camera.lookAt(this.controls.target);
+      this.camera.updateMatrixWorld();
+      const seen = new Box3().setFromPoints(this.outline.map((point) => point.clone().project(this.camera)));
+      const offset = this.camera.position.clone().sub(this.controls.target);
+      const half = offset.length() * Math.tan((this.camera.fov * Math.PI) / 360);
+      const aside = ((seen.min.x + seen.max.x) / 2) * half * this.camera.aspect;
+      const above = ((seen.min.y + seen.max.y) / 2 - 0.1) * half;
+      this.controls.target.addScaledVector(new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 0), aside);
+      this.controls.target.addScaledVector(new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 1), above);
+      const reach = Math.max((seen.max.x - seen.min.x) / 1.84, (seen.max.y - seen.min.y) / 1.6);
+      this.camera.position.copy(this.controls.target).add(offset.multiplyScalar(reach));
+    }
   }
 
   private body(name: string): Group {
@@ -164,6 +184,7 @@ export class View {
       if (event.key === "n" || event.key === "p") this.next(event.key === "n" ? 1 : -1);
       return;
     } else {
+      this.moved = true;
       moves[event.key]!();
       this.camera.position.copy(this.controls.target).add(offset);
       this.controls.update();
