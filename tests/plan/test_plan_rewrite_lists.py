@@ -51,3 +51,28 @@ def test_entries_that_stand_apart_in_the_file_can_be_taken_out():
         text = rewrite(apart, [(f"stock.on_hand[{gone}]", None)])
         assert lengths(text) == left
         assert "# the car" in text
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [("bed.length", "9 ft"), ("bed.length", "9' 6\""), ("stock.on_hand[0].count", 12), ("car.inside_length", "8 ft")],
+)
+def test_a_value_is_changed_in_its_line_and_nothing_else(path, value):
+    text = rewrite(PLAN, [(path, value)])
+    changed = [(a, b) for a, b in zip(PLAN.splitlines(), text.splitlines(), strict=True) if a != b]
+    assert len(changed) == 1
+    old, new = changed[0]
+    assert old.partition("=")[0] == new.partition("=")[0]
+
+
+def test_a_note_after_a_value_stays_where_it_stands():
+    noted = PLAN.replace('width = "4 ft"', 'width = "4 ft"   # inside "the" boards')
+    text = rewrite(noted, [("bed.width", "3 ft")])
+    assert text == noted.replace('width = "4 ft"', 'width = "3 ft"')
+
+
+def test_what_only_looks_like_the_key_is_left_alone():
+    sly = 'name = """\nbed\nlength = "1 ft"\n"""\n'.replace("\n", " ").strip() + "\n" + PLAN
+    text = rewrite(sly, [("bed.length", "9 ft")])
+    assert tomllib.loads(text)["bed"]["length"] == "9 ft"
+    assert tomllib.loads(text)["name"] == tomllib.loads(sly)["name"]

@@ -16,6 +16,8 @@ from clochewright.cuts.types import Cut, Stick, Stock
 from clochewright.findings import Finding, Level
 
 TIME_LIMIT_S = 3.0
+# With less time than this the third aim is left out: whoever is in such a hurry asks again.
+HURRY_S = 0.1
 
 
 def nest(
@@ -38,7 +40,8 @@ def nest(
         kerf_m: Width that the saw takes away at each cut [m].
         sticks: Sticks for sale: length [m] and price. Where every price is 0, the bought length stands for the cost.
         on_hand_m: Length of each piece on hand [m].
-        time_limit_s: When to stop looking for proof and take the best nesting found [s].
+        time_limit_s: When to stop looking for proof and take the best nesting found; under 0.1 the third aim is
+            left out [s].
 
     Returns:
         The nesting, and a stop finding for each mark that no stick can give.
@@ -57,7 +60,7 @@ def nest(
     problem = Problem(
         tuple(units(cut.length_m) + kerf for cut in usable), tuple(cut.count for cut in usable), tuple(kinds)
     )
-    nesting, proven, gap, fewest_proven = _solve(problem, perf_counter() + time_limit_s)
+    nesting, proven, gap, fewest_proven = _solve(problem, time_limit_s)
     for cut, missing in zip(usable, nesting.missing, strict=True):
         if missing:
             findings.append(_short_of_stock(cut, missing, sticks))
@@ -88,10 +91,11 @@ def _kinds(sticks: Sequence[tuple[float, float]], on_hand_m: Sequence[float], ke
     return kinds
 
 
-def _solve(problem: Problem, deadline: float) -> tuple[Nesting, bool, float, bool]:
+def _solve(problem: Problem, time_limit_s: float) -> tuple[Nesting, bool, float, bool]:
     """The nesting, whether cost and waste are proven, the gap, and whether fewest different sticks is proven."""
     if not problem.kinds or not any(problem.wanted):
         return Nesting((), problem.wanted), True, 0.0, True
+    deadline = perf_counter() + time_limit_s
     nesting = first_fit(problem)
 
     cost = problem.cost(nesting)
@@ -124,7 +128,9 @@ def _solve(problem: Problem, deadline: float) -> tuple[Nesting, bool, float, boo
         if proven and not answer.proven:
             proven, gap = False, 1.0 - answer.bound / problem.length(nesting)
 
-    nesting, fewest_proven = fewest_patterns(problem, nesting)
+    fewest_proven = False
+    if time_limit_s >= HURRY_S:
+        nesting, fewest_proven = fewest_patterns(problem, nesting)
     return replace(nesting, missing=missing), proven, gap, proven and fewest_proven
 
 
