@@ -10,11 +10,11 @@ from clochewright.booklet.curing import curing_table
 from clochewright.booklet.figures import hoops_block, sizes_block
 from clochewright.booklet.front import own_caution, page_cautions
 from clochewright.booklet.words import between, capital, unbroken
-from clochewright.film import Lath
+from clochewright.film import Lath, Sheet
 from clochewright.findings import word
 from clochewright.job import Job, Made
 from clochewright.lid import Fixing
-from clochewright.measures import show_angle, show_length, show_mass, show_speed, show_temperature
+from clochewright.measures import Units, show_angle, show_length, show_mass, show_speed, show_temperature
 
 # Leafy crops are given air above this: University of Wyoming Extension, Low Tunnels for Vegetables, 60 F (16 C).
 _OPEN_ABOVE_degC = {"inch": (60 - 32) / 1.8, "mm": 16.0}
@@ -73,13 +73,8 @@ def _order(job: Job, join: str) -> list[str]:
 def film_page(job: Job, made: Made) -> dict[str, Any]:
     """The sheet, its roll, the laths with their staples and screws, and where hinges, latches and props go."""
     film, lid, units = made.film, made.lid, job.plan.units
-    sheet = film.sheets[0]
-    size = word(
-        "booklet.figure.times", length=show_length(sheet.length_m, units), width=show_length(sheet.width_m, units)
-    )
-    if len(film.sheets) > 1:
-        size = _several(len(film.sheets), size)
-    rows = [_row("sheet", size), _row("girth", show_length(film.girth_m, units))]
+    sizes = [_several(count, _size(sheet, units)) for sheet, count in film.alike]
+    rows = [_row("sheet", "; ".join(sizes)), _row("girth", show_length(film.girth_m, units))]
     if film.roll is None:
         rows.append(_row("roll", film.kind, word("booklet.film.no-roll")))
     else:
@@ -97,6 +92,11 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
     cautions = page_cautions(job, "film", but=_IN_USE)
     return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
+
+
+def _size(sheet: Sheet, units: Units) -> str:
+    length, width = (show_length(side_m, units) for side_m in (sheet.length_m, sheet.width_m))
+    return word("booklet.figure.times", length=length, width=width)
 
 
 def _row(name: str, value: str, note: str | None = None, **fields: object) -> dict[str, str]:

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from clochewright.booklet.bench import film_page, joints_page, shed_page
+from clochewright.booklet.covering import covering_page
 from clochewright.booklet.figures import chief_figures
 from clochewright.booklet.front import answer, findings, findings_counted, findings_lead, reading
 from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.lists import saw_page, shop_page
-from clochewright.drawings import BedBox, Drawing, alike, draw_sticks, draw_views, write_svg
+from clochewright.drawings import BedBox, Drawing, alike, draw_pattern, draw_sticks, draw_views, write_svg
 from clochewright.findings import word
 from clochewright.job import Job
 
@@ -76,6 +77,7 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "views": drawings.views(),
         "joints": joints_page(job, job.made),
         "film": film_page(job, job.made),
+        "covering": covering_page(job, job.made, drawings.film()),
         "shed": shed_page(job, job.made),
         "sources": sources_page(job, job.made),
     }
@@ -104,6 +106,11 @@ class _Drawings:
     def views(self) -> list[dict[str, str]]:
         """Plan, side and end."""
         return [self._file(f"{name}.svg", self.drawn[name]) for name in ("plan", "side", "end")]
+
+    def film(self) -> dict[str, dict[str, str]]:
+        """The film's pattern, gable and rolls."""
+        drawn = draw_pattern(self.job, self.width_mm)
+        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
         """The cutting diagrams, each with a box for every stick that is cut so."""

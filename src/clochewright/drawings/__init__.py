@@ -5,6 +5,8 @@ from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, tex
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_job import draw_job
+from clochewright.drawings.pattern import draw_pattern
+from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
 from clochewright.drawings.stick_diagram import alike, draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.svg import write_svg
@@ -20,13 +22,17 @@ __all__ = [
     "Drawing",
     "Line",
     "Mark",
+    "PatternPoint",
     "Text",
     "alike",
     "draw_job",
+    "draw_pattern",
     "draw_sticks",
     "draw_views",
+    "pattern_points",
     "stick_sheets",
     "text_width_mm",
+    "what_is_alike",
     "write_dxf",
     "write_svg",
 ]

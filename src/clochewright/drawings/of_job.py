@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
+from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.stick_diagram import draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.views import draw_views
@@ -13,7 +14,10 @@ _PLAN_HEIGHT_MM = 150.0  # a long bed is flat, but its readings are tall
 
 
 def draw_job(job: Job) -> dict[str, Drawing]:
-    """The four views and all cutting diagrams ("sticks", or "sticks-1" and so on); empty for a job without a frame."""
+    """The four views, the film's pattern and rolls, and all cutting diagrams ("sticks", or "sticks-1" and so on).
+
+    Empty for a job without a frame.
+    """
     if job.made is None:
         return {}
     bed, units = job.plan.bed, job.plan.units
@@ -21,4 +25,4 @@ def draw_job(job: Job) -> dict[str, Drawing]:
     drawings = draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM})
     sheets = stick_sheets(draw_sticks(job.made.cutlist, units))
     names = ["sticks"] if len(sheets) == 1 else [f"sticks-{number}" for number in range(1, len(sheets) + 1)]
-    return drawings | dict(zip(names, sheets, strict=True))
+    return drawings | draw_pattern(job) | dict(zip(names, sheets, strict=True))

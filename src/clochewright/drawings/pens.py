@@ -22,6 +22,7 @@ PALE_CLAY = "#f6e2d8"
 PALE_TIMBER = "#f3eadb"
 PALE_SOIL = "#eee7da"
 FAINT = "#f4f5f3"
+PALE_WATER = "#eef3f2"
 
 LAYERS = ("pipe", "fitting", "dimension", "mark", "bed")
 
@@ -58,5 +59,14 @@ _PENS = (
     Pen("rule", "dimension", 0.18, SLATE),
     Pen("saw", "mark", 0.6, TERRACOTTA, TERRACOTTA),
     Pen("offcut", "bed", 0.25, EARTH, PALE_CLAY),
+    Pen("roll", "bed", 0.35, EARTH, PAPER),
+    Pen("sheet", "bed", 0.35, INK, PALE_WATER),
+    Pen("skin", "bed", 0.18, SLATE, PALE_MOSS),
+    Pen("rail-line", "pipe", 0.55, INK),
+    Pen("crest-line", "pipe", 0.3, INK, PAPER, (4.0, 1.0)),
+    Pen("bent-line", "pipe", 0.18, SLATE),
+    Pen("roll-line", "dimension", 0.18, SLATE, PAPER, (0.8, 0.8)),
+    Pen("pleat-line", "fitting", 0.35, MOSS, PAPER, (1.8, 1.0)),
+    Pen("trim-line", "mark", 0.35, TERRACOTTA, PAPER, (3.2, 1.2)),
 )
 PENS = MappingProxyType({pen.name: pen for pen in _PENS})

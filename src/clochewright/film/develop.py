@@ -72,7 +72,8 @@ class _Strip:
     def lines(self, stations_m: Iterable[float]) -> list[PatternLine]:
         """Rails, crests, bents, and where the rolls on the laths begin."""
         front, far, corners = self.edge(FRONT), self.edge(FAR), self.skin.corners
-        lines = [PatternLine("crest", (front[i], far[i])) for i in corners[1:-1]]
+        bends = corners[1:-1] if len(corners) <= MOST_FOLDED else (self._crown(),)
+        lines = [PatternLine("crest", (front[i], far[i])) for i in bends]
         lines += [PatternLine("rail", (front[i], far[i])) for i in (0, -1)]
         lines += [PatternLine("bent", tuple(edge[i] for i in corners)) for edge in (front, far)]
         inner = [x for x in stations_m if max(p[0] for p in front) + LAP_M < x < min(p[0] for p in far) - LAP_M]
@@ -81,6 +82,10 @@ class _Strip:
             under = self.half_m + self.skin.tuck_m
             lines += [PatternLine("roll", ((front[0][0], v), (far[0][0], v))) for v in (under, -under)]
         return lines
+
+    def _crown(self) -> int:
+        """The point of a curve that lies on the strip's middle, as nearly as one does."""
+        return min(range(len(self.across)), key=lambda i: abs(self.across[i]))
 
     def corners(self) -> tuple[tuple[Point, Vec], ...]:
         """The frame's corners: where they lie on the strip, and in space."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from clochewright.film.pattern import Pattern
 from clochewright.film.types import LathRoll, OrderStep
 from clochewright.plan import Plan
 
 # Clamps along the long side of one who works alone (common practice, no source).
-CLAMP_GAP_M = 0.6
+CLAMP_GAP_M = MappingProxyType({"inch": 0.6096, "mm": 0.6})
 
 
 def order_of_work(
@@ -27,12 +29,13 @@ def order_of_work(
     turns = {"half_turns": roll.half_turns if roll else 0}
     gaps = {"staple_gap_m": plan.film.staple_gap_m, "screw_gap_m": plan.film.screw_gap_m}
     sides = {"first": plan.lid.hinge_side, "second": "right" if plan.lid.hinge_side == "left" else "left"}
+    clamps = {"clamp_gap_m": CLAMP_GAP_M[plan.units]}
     steps = [OrderStep("guard")] if guard else []
     steps += [OrderStep("smooth"), OrderStep("marks")]
     steps += [OrderStep("join")] if joins else []
-    steps.append(OrderStep("spread-alone" if alone else "spread-two", {"clamp_gap_m": CLAMP_GAP_M, **sides}))
+    steps.append(OrderStep("spread-alone" if alone else "spread-two", {**clamps, **sides}))
     steps.append(OrderStep("first-side", {**turns, **gaps, **sides}))
-    steps.append(OrderStep("pull-alone" if alone else "pull-two", {"clamp_gap_m": CLAMP_GAP_M, **sides}))
+    steps.append(OrderStep("pull-alone" if alone else "pull-two", {**clamps, **sides}))
     steps.append(OrderStep("second-side", {**turns, **gaps, **sides}))
     steps.append(OrderStep("square"))
     if pattern.ends == "cut":

@@ -245,6 +245,14 @@ class FilmPlan:
         return sum(sheet.area_m2 for sheet in self.sheets)
 
     @property
+    def alike(self) -> tuple[tuple[Sheet, int], ...]:
+        """The sheets, those of one size once with their number."""
+        found: dict[tuple[float, float], list[Sheet]] = {}
+        for sheet in self.sheets:
+            found.setdefault((round(sheet.length_m, 6), round(sheet.width_m, 6)), []).append(sheet)
+        return tuple((same[0], len(same)) for same in found.values())
+
+    @property
     def staples(self) -> int:
         """Staples in all laths."""
         return sum(lath.staples for lath in self.laths)

@@ -12,7 +12,7 @@ from clochewright.frame import Frame
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
-from clochewright.strength import Limit
+from clochewright.strength import Limit, Strength
 from clochewright.supplies import Supplies
 from clochewright.weights import Weights
 
@@ -37,8 +37,13 @@ class Made:
     lid: LidPlan
     joints: JointPlan
     weights: Weights
-    limits: tuple[Limit, ...]
+    strength: Strength
     supplies: Supplies
+
+    @property
+    def limits(self) -> tuple[Limit, ...]:
+        """What moves the cover while it lies loose on the bed."""
+        return self.strength.limits[:1]
 
 
 @dataclass(frozen=True, slots=True)

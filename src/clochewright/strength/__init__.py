@@ -1,7 +1,27 @@
-"""Strength: what wind the cover can stand. So far: the gust that lifts it when it is not latched."""
+"""Strength: what wind, snow, weight and hands the cover can stand, and what change helps most."""
 
 from clochewright.strength.beaufort import Force, beaufort, mean_of_gust
 from clochewright.strength.hold_down import lifting_gust, loose_lift_gust
-from clochewright.strength.types import Limit
+from clochewright.strength.prove import prove
+from clochewright.strength.study import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, Extras
+from clochewright.strength.types import BentShape, Check, Limit, Strength, WorstMember
 
-__all__ = ["Force", "Limit", "beaufort", "lifting_gust", "loose_lift_gust", "mean_of_gust"]
+__all__ = [
+    "ALL_BANDS",
+    "LIKELY",
+    "NOT_NOW",
+    "Asked",
+    "Bands",
+    "BentShape",
+    "Check",
+    "Extras",
+    "Force",
+    "Limit",
+    "Strength",
+    "WorstMember",
+    "beaufort",
+    "lifting_gust",
+    "loose_lift_gust",
+    "mean_of_gust",
+    "prove",
+]

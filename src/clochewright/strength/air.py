@@ -15,7 +15,7 @@ Code = Literal["US", "EN"]
 Exposure = Literal["sheltered", "open", "coast"]
 
 HALF_AIR_KG_M3 = 0.613  # ASCE 7-16, equation 26.10-1-SI
-DIRECTIONALITY = Cited(0.85, 1.0, 0.85, Grade.PUBLISHED, "ASCE 7-16 table 26.6-1, buildings; low: the worst direction")
+DIRECTIONALITY = Cited(0.85, 0.85, 1.0, Grade.PUBLISHED, "ASCE 7-16 table 26.6-1, buildings; high: the worst direction")
 GUST_EFFECT = 0.85  # ASCE 7-16, 26.11.1, rigid
 LOWEST_M = 4.57  # 15 ft: ASCE 7 takes nothing lower
 EN_AIR_KG_M3 = 1.25  # EN 1991-1-4, 4.5 note 2
@@ -26,7 +26,7 @@ class Country:
     """One exposure: ASCE's letter with α and z_g [m] (7-05 to 7-16), EN's terrain with z0 and z_min [m] (table 4.1)."""
 
     letter: str
-    power: float
+    power_ratio: float
     top_m: float
     terrain: str
     rough_m: float
@@ -43,11 +43,11 @@ COUNTRIES: dict[Exposure, Country] = {
 def height_factor(height_m: float, exposure: Exposure) -> float:
     """K_z = 2.01 (z/z_g)^(2/α), z not below 15 ft (ASCE 7-16 table 26.10-1, note 1)."""
     country = COUNTRIES[exposure]
-    return float(2.01 * (max(height_m, LOWEST_M) / country.top_m) ** (2 / country.power))
+    return float(2.01 * (max(height_m, LOWEST_M) / country.top_m) ** (2 / country.power_ratio))
 
 
 def us_pressure_Pa(gust_m_s: float, exposure: Exposure, directionality_factor: float = 0.85) -> float:
-    """Velocity pressure, q = 0.613 K_z K_zt K_d K_e V² [Pa], flat land at sea level (ASCE 7-16, equation 26.10-1-SI)."""
+    """Velocity pressure q = 0.613 K_z K_zt K_d K_e V² [Pa], flat land at sea level (ASCE 7-16, equation 26.10-1-SI)."""
     return HALF_AIR_KG_M3 * height_factor(0.0, exposure) * directionality_factor * gust_m_s**2
 
 

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from clochewright.strength.solver import Responses
-from clochewright.strength.structure import Floats
+from clochewright.strength.structure import Floats, Ints
 
 BLOCK_STEPS, LEAST_INDEX_STEPS = 12, 400
 LOOSE = 1e-9  # softest opening against a support's own stiffness: below it, nothing but that support held the frame
+WHISKER = 1e-8  # of a support's stiffness, left in it while looking, so that no step on the way is singular
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +57,15 @@ def open_contacts(responses: Responses, weights: Floats, guess: tuple[int, ...] 
         undo = np.zeros(count)
         at = np.flatnonzero(is_open)
         if len(at):
-            matrix = np.diag(give[at]) - flexible[np.ix_(at, at)]
-            scaled = matrix / np.sqrt(give[at][:, None] * give[at])
-            if np.linalg.eigvalsh(scaled)[0] < LOOSE:
-                return Opened(None, tuple(int(i) for i in at))
-            undo[at] = np.linalg.solve(matrix, given[at])
+            undo[at] = np.linalg.solve(np.diag(give[at] * (1 + WHISKER)) - flexible[np.ix_(at, at)], given[at])
         moves = given + flexible @ undo
         # A closed one must be pressed down (moves <= 0); an open one must have come up, which is what undoing it says.
         wrong = np.where(is_open, undo * give < -tiny, moves > tiny)
         if not wrong.any():
-            whole[p:] = undo
+            rest = _settled(given, flexible, give, at)
+            if rest is None:
+                return Opened(None, tuple(int(i) for i in at))
+            whole[p:][at] = rest
             return Opened(whole, tuple(int(i) for i in at))
         if step < BLOCK_STEPS:
             is_open ^= wrong
@@ -73,3 +73,15 @@ def open_contacts(responses: Responses, weights: Floats, guess: tuple[int, ...] 
             last = int(np.flatnonzero(wrong)[-1])
             is_open[last] = not is_open[last]
     raise ArithmeticError("the one-way supports found no rest")  # Murty's rule ends, so the matrix was not definite
+
+
+def _settled(given: Floats, flexible: Floats, give: Floats, at: Ints) -> Floats | None:
+    """The forces that undo the open contacts, exactly; None where the frame would come off."""
+    if not len(at):
+        return np.zeros(0)
+    matrix = np.diag(give[at]) - flexible[np.ix_(at, at)]
+    root = np.sqrt(give[at])
+    if np.linalg.eigvalsh(matrix / (root[:, None] * root))[0] < LOOSE:
+        return None
+    undone: Floats = np.asarray(np.linalg.solve(matrix, given[at]), dtype=np.float64)
+    return undone

@@ -35,7 +35,7 @@ SHORT_TERM_STRENGTH_Pa = Cited(
 DESIGN_BASIS_Pa = Cited(27.6e6, 23.6e6, 27.6e6, Grade.PUBLISHED, "PVC 1120; low: AS/NZS 1477:2017 Table 3.1, 50 years")
 DESIGN_BASIS_S = 100_000 * HOUR_S
 # The same share of what it bears that ASTM D2837's practice leaves for water pipe.
-SAFETY = Cited(2.0, 2.5, 1.6, Grade.ESTIMATE, "2.0: design stress over design basis of PVC 1120; band an estimate")
+SAFETY = Cited(2.0, 1.6, 2.5, Grade.ESTIMATE, "2.0: design stress over design basis of PVC 1120; band an estimate")
 
 # Strength against temperature [degC]. US makers' tables and PPFA User Bulletin 3-96; ISO 4422-2 re-rating.
 US_STRENGTH = ((23, 1.0), (27, 0.88), (32, 0.75), (38, 0.62), (43, 0.50), (49, 0.40), (54, 0.30), (60, 0.22))
@@ -79,8 +79,8 @@ def allowable_stress(temperature_degC: float, duration_s: float) -> Cited:
     strength = strength_at(temperature_degC, duration_s)
     return Cited(
         strength.value / SAFETY.value,
-        strength.low / SAFETY.low,
-        strength.high / SAFETY.high,
+        strength.low / SAFETY.high,
+        strength.high / SAFETY.low,
         Grade.ESTIMATE,
         f"{strength.source}; {SAFETY.source}",
     )

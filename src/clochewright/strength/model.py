@@ -22,11 +22,11 @@ Level = Literal["low", "likely", "high"]
 # Between a pin and a stiff joint EN 1993-1-8, 5.2.2.5 (from memory) calls a joint semi-rigid: 0.5 to 25 EI/L.
 LOOSE_JOINT_EI_L = Cited(2.0, 0.0, 25.0, Grade.ESTIMATE, "no published stiffness of a dry or screwed PVC socket found")
 # A cemented pipe is one with its socket from the mouth inwards; where the bead is thin, from half its seat.
-STIFF_FROM_MOUTH_SHARE = Cited(0.0, 0.5, 0.0, Grade.ESTIMATE, "cemented socket: no published stiffness found")
+SOFT_SEAT_SHARE = Cited(0.0, 0.0, 0.5, Grade.ESTIMATE, "cemented socket: no published stiffness found")
 RIM_N_m = Cited(1e6, 3e5, 3e6, Grade.ESTIMATE, "a fitting's hub on a softwood board's edge")
 HARDWARE_N_m = Cited(1e5, 3e4, 3e5, Grade.ESTIMATE, "a small hinge on two screws in a pipe's wall")
 FRICTION_N_m = 1e4  # keeps a cover without hinges where it lies while snow is on it; wind is judged by its weight alone
-HOOP_PIECES = 10
+HOOP_PIECES = 8
 LEAST_PIECE_SHARE = 0.5  # of the pipe's diameter: a stub between two mouths still has so much free length
 
 ON_RIM_m = 0.002
@@ -88,6 +88,7 @@ def model_frame(
     G_Pa: float,
     level: Level = "likely",
     latched: bool = True,
+    grips: Mapping[str, tuple[str, Vec]] | None = None,
 ) -> Model:
     """Build the model of one cover, shut.
 
@@ -100,6 +101,7 @@ def model_frame(
         G_Pa: shear modulus [Pa].
         level: which end of the estimates of joint and support stiffness to take.
         latched: whether the latches hold.
+        grips: further places on pipes that get a node of their own, by name: the pipe and the place.
     """
     build = _Builder()
     node_of = {fitting.id: build.node(fitting.position_m, f"{fitting.role} {fitting.id}") for fitting in frame.fittings}
@@ -107,6 +109,8 @@ def model_frame(
     marks: dict[str, list[tuple[str, Vec]]] = {}
     for fixing in (*lid.hinges, *lid.latches):
         marks.setdefault(fixing.pipe, []).append((fixing.id, fixing.position_m))
+    for name, (pipe_id, place) in (grips or {}).items():
+        marks.setdefault(pipe_id, []).append((name, place))
     crowns: list[int] = []
     tied = [pipe for pipe in frame.pipes if all(end.fitting is None for end in pipe.ends)]
     for pipe in frame.pipes:
@@ -128,9 +132,10 @@ def model_frame(
     return Model(structure, tuple(build.pieces), node_of, tuple(crowns), arms, section, hinge_nodes, latch_nodes)
 
 
-def at_level(cited: Cited, level: Level) -> float:
-    """That end of a cited value's band."""
-    return {"low": cited.low, "likely": cited.value, "high": cited.high}[level]
+def at_level(cited: Cited, level: Level, *, harms: bool = False) -> float:
+    """That end of a cited value's band; `harms` where more of it makes the cover stand less."""
+    low, high = (cited.high, cited.low) if harms else (cited.low, cited.high)
+    return {"low": low, "likely": cited.value, "high": high}[level]
 
 
 def _arm(frame: Frame, end: End, level: Level) -> tuple[Floats, float]:
@@ -138,7 +143,7 @@ def _arm(frame: Frame, end: End, level: Level) -> tuple[Floats, float]:
     assert end.fitting is not None
     assert end.port is not None
     port = frame.fitting(end.fitting).port(end.port)
-    reach_m = port.centre_to_face_m - at_level(STIFF_FROM_MOUTH_SHARE, level) * end.seat_depth_m
+    reach_m = port.centre_to_face_m - at_level(SOFT_SEAT_SHARE, level, harms=True) * end.seat_depth_m
     return np.array(port.direction) * reach_m, reach_m
 
 
@@ -189,7 +194,7 @@ def _bent(
     for i, end in enumerate(pipe.ends):
         if end.fitting is not None and end.port is not None:
             arms[i], _ = _arm(frame, end, level)
-            taken_m = end.seat_depth_m * (1 - at_level(STIFF_FROM_MOUTH_SHARE, level))
+            taken_m = end.seat_depth_m * (1 - at_level(SOFT_SEAT_SHARE, level, harms=True))
             inside[i] += taken_m if i == 0 else -taken_m
             ends_loose[i] = (end.fitting, end.port) in loose
     halves = any(end.fitting and not frame.fitting(end.fitting).role.endswith(("foot", "sleeve")) for end in pipe.ends)

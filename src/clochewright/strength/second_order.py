@@ -29,15 +29,31 @@ class SecondOrder:
     open: tuple[int, ...]
 
 
-def second_order(prepared: Prepared, loads: Loads, weights: Floats, is_open: tuple[int, ...] = ()) -> SecondOrder:
-    """Solve one mix of patterns (p,) with the moved shape's own moments (P-Δ and P-δ)."""
+def second_order(
+    prepared: Prepared,
+    loads: Loads,
+    weights: Floats,
+    is_open: tuple[int, ...] = (),
+    first: Floats | None = None,
+    settled_share: float = SETTLED,
+) -> SecondOrder:
+    """Solve one mix of patterns (p,) with the moved shape's own moments (P-Δ and P-δ).
+
+    Args:
+        prepared: the structure.
+        loads: its patterns.
+        weights: how much of each.
+        is_open: contacts that are open at first order.
+        first: end forces (members, 12) at first order, if they are known, to begin with.
+        settled_share: when to stop: the largest change of a thrust as a share of the largest thrust.
+    """
     members, contacts = prepared.structure.members, prepared.structure.contacts
     one = Loads(np.tensordot(weights, loads.nodal, 1)[None], np.tensordot(weights, loads.spread_N_m, 1)[None])
     state = np.zeros(len(contacts), dtype=bool)
     state[list(is_open)] = True
-    forces = np.zeros((len(members), 12))
-    made = prepared.elements
-    previous = np.zeros(len(members))
+    forces = np.zeros((len(members), 12)) if first is None else first
+    previous = (forces[:, 0] - forces[:, 6]) / 2
+    made = prepared.elements if first is None else elements(members, prepared.shape, previous, prepared.elements.turn)
     for _ in range(MOST_ROUNDS):
         whole = stiffness_matrix(prepared, made) + _arms(prepared, forces)
         for i in np.flatnonzero(state):
@@ -45,7 +61,7 @@ def second_order(prepared: Prepared, loads: Loads, weights: Floats, is_open: tup
             whole[at, at] -= contacts[i].stiffness_N_m
         spread, ends = local_loads(prepared, made, one)
         moves, motion = solve_free(prepared, whole, node_loads(prepared, made, one, ends))
-        if motion is not None or not _is_definite(prepared, whole):
+        if motion is not None:
             return _fallen(prepared)
         local = np.einsum("nij,nj->ni", made.turn, moves[0][prepared.freedoms])
         own = np.einsum("nij,nj->ni", made.follow, local) + np.einsum("nij,nj->ni", made.slip, ends[0])
@@ -53,7 +69,9 @@ def second_order(prepared: Prepared, loads: Loads, weights: Floats, is_open: tup
         thrust = (forces[:, 0] - forces[:, 6]) / 2
         lifted = np.array([c.sign * moves[0, c.node * 6 + c.freedom] > 0 for c in contacts], dtype=bool)
         change = np.abs(thrust - previous).max() if len(thrust) else 0.0
-        if (lifted == state).all() and change <= SETTLED * max(np.abs(thrust).max(), 1e-9):
+        if (lifted == state).all() and change <= settled_share * max(np.abs(thrust).max(), 1e-9):
+            if not _is_definite(prepared, whole):
+                return _fallen(prepared)
             EI = members.E_Pa * members.I_m4
             along = along_members(own, forces, spread[0], prepared.shape.length_m, EI, made.factors)
             return SecondOrder(True, moves[0].reshape(-1, 6), forces, along, tuple(np.flatnonzero(state).tolist()))

@@ -9,22 +9,22 @@ GRAVITY_M_S2 = 9.80665
 PCF_KG_M3, PSF_Pa = 16.0185, 47.880
 
 # Densities [kg/m3]: published alpine table.
-FRESH_kg_m3 = Cited(100.0, 200.0, 50.0, Grade.PUBLISHED, "bound fresh snow, published alpine table of snow densities")
-SETTLED_kg_m3 = Cited(250.0, 400.0, 200.0, Grade.PUBLISHED, "dry old snow, the same table")
-WET_kg_m3 = Cited(400.0, 500.0, 300.0, Grade.PUBLISHED, "wet old snow, the same table")
+FRESH_kg_m3 = Cited(100.0, 50.0, 200.0, Grade.PUBLISHED, "bound fresh snow, published alpine table of snow densities")
+SETTLED_kg_m3 = Cited(250.0, 200.0, 400.0, Grade.PUBLISHED, "dry old snow, the same table")
+WET_kg_m3 = Cited(400.0, 300.0, 500.0, Grade.PUBLISHED, "wet old snow, the same table")
 
 # ASCE 7-16 7.3: an unheated cover, partly exposed, of low importance.
 THERMAL, EXPOSED, IMPORTANCE = 1.2, 1.0, 0.8
 FLAT = 0.7
 
 
-def us_slope_factor(slope_deg: float, slippery: bool = True, thermal: float = THERMAL) -> float:
+def us_slope_factor(slope_deg: float, slippery: bool = True, thermal_factor: float = THERMAL) -> float:
     """C_s of a roof [1]: 1 up to a0, falling to 0 at 70 deg (ASCE 7-16 figure 7.4-1).
 
     a0 is 5, 10, 15 deg for slippery surfaces with nothing in the way and room for snow to land, by C_t = 1.0, 1.1, 1.2;
     30, 37.5 and 45 deg for all others.
     """
-    step = 0 if thermal <= 1.0 else 1 if thermal <= 1.1 else 2
+    step = 0 if thermal_factor <= 1.0 else 1 if thermal_factor <= 1.1 else 2
     start_deg = ((5.0, 10.0, 15.0) if slippery else (30.0, 37.5, 45.0))[step]
     return min(max((70.0 - slope_deg) / (70.0 - start_deg), 0.0), 1.0)
 

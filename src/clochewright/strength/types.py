@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from clochewright.findings import Finding
+from clochewright.frame import Vec
+
+Kind = Literal["gust_m_s", "snow_depth_m", "force_N"]
 
 
 @dataclass(frozen=True, slots=True)
 class Limit:
     """One limit: the case, the kind of value ("gust_m_s"), the likely value with its band in SI, and what governs.
 
-    `low` and `high` come from the spread of what it rests on, named in `source`.
+    `low` and `high` come from the spread of what it rests on, named in `source`. `key` names the case to programs.
     """
 
     case: str
@@ -19,3 +26,50 @@ class Limit:
     high: float
     governs: str
     source: str
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One way of handling it: the largest share of what a part bears (1 is the limit), and how far it gives [m]."""
+
+    case: str
+    share: float
+    gives_m: float
+    governs: str
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WorstMember:
+    """One pipe at the limit of a case, and its own share of what it bears."""
+
+    pipe: str
+    role: str
+    case: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class BentShape:
+    """The frame at the limit of a case: each pipe's line as it has moved [m], not exaggerated, and its share."""
+
+    case: str
+    lines_m: Mapping[str, tuple[Vec, ...]]
+    shares: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """What wind, snow and hands the cover can stand: an estimate for a garden cover, and no structural approval."""
+
+    limits: tuple[Limit, ...] = ()
+    checks: tuple[Check, ...] = ()
+    members: tuple[WorstMember, ...] = ()
+    shapes: tuple[BentShape, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    free: Mapping[str, str] = field(default_factory=dict)
+
+    def limit(self, key: str) -> Limit | None:
+        """The limit of that key, if there is one."""
+        return next((limit for limit in self.limits if limit.key == key), None)

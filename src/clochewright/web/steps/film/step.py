@@ -35,9 +35,11 @@ def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001
 
 def _figures(seen: Seen) -> Iterator[Figure]:
     film, lid = seen.made.film, seen.made.lid
-    sheet = film.sheets[0]
-    size = word("web.gist.bed", length=seen.length(sheet.length_m), width=seen.length(sheet.width_m))
-    yield seen.figure("sheet", f"{len(film.sheets)} × {size}" if len(film.sheets) > 1 else size, "sheet-note")
+    sizes = []
+    for sheet, count in film.alike:
+        size = word("web.gist.bed", length=seen.length(sheet.length_m), width=seen.length(sheet.width_m))
+        sizes.append(f"{count} × {size}" if count > 1 else size)
+    yield seen.figure("sheet", "; ".join(sizes), "sheet-note")
     if film.roll is not None:
         yield seen.figure("roll", film.roll.label)
     yield seen.figure("girth", seen.length(film.girth_m), "girth-note")

@@ -33,6 +33,7 @@ export class View {
   private picked: Mesh | null = null;
   private outline: Vector3[] = [new Vector3()];
   private moved = false;
+  private pressed = [0, 0] as [number, number];
   private due = false;
 
   constructor(
@@ -51,6 +52,7 @@ export class View {
     this.controls.addEventListener("change", () => this.paint());
     this.controls.addEventListener("start", () => (this.moved = true));
     new ResizeObserver(() => (this.moved ? this.resize() : this.home())).observe(canvas);
+    canvas.addEventListener("pointerdown", (event) => (this.pressed = [event.clientX, event.clientY]));
     canvas.addEventListener("click", (event) => this.pickAt(event));
     canvas.addEventListener("keydown", (event) => this.key(event));
     canvas.addEventListener("webglcontextlost", (event) => event.preventDefault());
@@ -155,6 +157,8 @@ export class View {
   }
 
   private pickAt(event: MouseEvent): void {
+    const [x, y] = this.pressed;
+    if (Math.hypot(event.clientX - x, event.clientY - y) > 8) return; // the frame was turned, no part was meant
     const box = this.canvas.getBoundingClientRect();
     const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
     const ray = new Raycaster();

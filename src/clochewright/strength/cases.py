@@ -1,0 +1,80 @@
+"""Mixes of patterns for wind, snow and hands, by how hard they come."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from clochewright.strength.air import Code
+from clochewright.strength.faces import Outline
+from clochewright.strength.patterns import Patterns
+from clochewright.strength.resistance import film_tension_N_m
+from clochewright.strength.structure import Floats
+from clochewright.strength.windcases import WindCase
+
+# ASCE 7-16 7.6.1, small roofs: all of the ground's snow on one side; EN 1991-1-3 5.3.3: half of it on one side.
+ONE_SIDED: dict[Code, tuple[float, float]] = {"US": (1.0, 0.0), "EN": (1.0, 0.5)}
+
+
+def wind_weights(
+    patterns: Patterns, shape: Outline, cases: Sequence[WindCase], q_Pa: float, film: tuple[float, float, float]
+) -> list[Floats]:
+    """Weights of each wind at a pressure q [Pa]: pressed faces through the bents, pulled ones through their edges.
+
+    `film` is its thickness [m], modulus [Pa] and slack [1]; its tension draws the two edges of a pulled face together.
+    """
+    out = []
+    for case in cases:
+        amounts = {"own": 1.0, "front": q_Pa * case.front_ratio, "far": q_Pa * case.far_ratio}
+        for k, (face, net) in enumerate(zip(shape.faces, case.face_ratio, strict=True)):
+            if net >= 0 or not face.has_edges:
+                amounts[f"press {k}"] = q_Pa * net
+            else:
+                amounts[f"pull {k}"] = -q_Pa * net
+                amounts[f"strain {k}"] = film_tension_N_m(-q_Pa * net, face.depth_m, *film)
+        out.append(patterns.mix(amounts))
+    return out
+
+
+def film_pull_N_m(shape: Outline, cases: Sequence[WindCase], q_Pa: float, film: tuple[float, float, float]) -> float:
+    """The hardest that the film pulls on its lath in any of these winds [N/m]; over an arch p R."""
+    most = 0.0
+    for case in cases:
+        for face, net in zip(shape.faces, case.face_ratio, strict=True):
+            if net >= 0:
+                continue
+            if face.zone is None:
+                most = max(most, film_tension_N_m(-q_Pa * net, face.depth_m, *film))
+            else:
+                radius_m = (shape.span_m**2 / 4 + shape.rise_m**2) / (2 * shape.rise_m)
+                most = max(most, -q_Pa * net * radius_m)
+    return most
+
+
+def snow_weights(patterns: Patterns, code: Code, ground_Pa: float, factor: float = 1.0) -> list[Floats]:
+    """All over, more on the left, more on the right, for so much snow on the ground [Pa]."""
+    more, less = ONE_SIDED[code]
+    s = ground_Pa * factor
+    return [
+        patterns.mix({"own": 1.0, "snow": s}),
+        patterns.mix({"own": 1.0, "snow left": more * s, "snow right": less * s}),
+        patterns.mix({"own": 1.0, "snow left": less * s, "snow right": more * s}),
+    ]
+
+
+def pattern_force(patterns: Patterns, lengths_m: Floats) -> Floats:
+    """The whole force of each pattern (p, 3) [N]."""
+    along = np.einsum("pni,n->pi", patterns.loads.spread_N_m, lengths_m)
+    out: Floats = patterns.loads.nodal[:, :, :3].sum(axis=1) + along
+    return out
+
+
+def pattern_turn(patterns: Patterns, middles_m: Floats, nodes_m: Floats, lengths_m: Floats, y_m: float) -> Floats:
+    """The moment of each pattern (p,) about a line along the bed on the rim at y [N·m]: positive turns +y up to +z."""
+    nodal, spread = patterns.loads.nodal, patterns.loads.spread_N_m * lengths_m[:, None]
+    y, z = nodes_m[:, 1] - y_m, nodes_m[:, 2]
+    v, w = middles_m[:, 1] - y_m, middles_m[:, 2]
+    at_nodes = np.einsum("pn,n->p", nodal[:, :, 2], y) - np.einsum("pn,n->p", nodal[:, :, 1], z)
+    out: Floats = at_nodes + np.einsum("pn,n->p", spread[:, :, 2], v) - np.einsum("pn,n->p", spread[:, :, 1], w)
+    return out

@@ -1,0 +1,115 @@
+"""What screws, hinges, latches and film fastenings can bear."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from clochewright.sources import Cited, Grade
+
+LB_N, INCH_m = 4.448222, 0.0254
+LB_IN_N_m = LB_N / INCH_m
+
+
+@dataclass(frozen=True, slots=True)
+class Timber:
+    """One timber: the specific gravity for NDS screw formulas, and C of p = C D² for side load [lb, in]."""
+
+    name: str
+    gravity_ratio: float
+    side_factor: float
+
+
+# Specific gravity: NDS table 12.3.3A (from memory); side load: Hicks, Civil Engineering Formulas, equation 6.38, groups
+# I to IV: 4800, 3960, 3240, 2520.
+TIMBERS = (
+    Timber("cedar", 0.36, 2520.0),
+    Timber("white cedar", 0.31, 2520.0),
+    Timber("redwood", 0.37, 3240.0),
+    Timber("spruce", 0.41, 2520.0),
+    Timber("pine", 0.42, 2520.0),
+    Timber("treated pine", 0.55, 3960.0),
+    Timber("southern pine", 0.55, 3960.0),
+    Timber("fir", 0.50, 3960.0),
+    Timber("douglas fir", 0.50, 3960.0),
+    Timber("larch", 0.52, 3960.0),
+    Timber("oak", 0.73, 4800.0),
+)
+UNKNOWN = Timber("spruce", 0.36, 2520.0)  # the weakest that is common
+SHORT_LOAD, WET = 1.6, 0.7  # NDS load duration for wind, wet service (from memory)
+
+SCREW_m = Cited(0.164 * INCH_m, 0.164 * INCH_m, 0.164 * INCH_m, Grade.COMMON_PRACTICE, "No. 8: common practice")
+THREAD_m = Cited(
+    0.019, 0.013, 0.025, Grade.COMMON_PRACTICE, "3/4 in of thread in the board: common practice, no source"
+)
+SCREWS_EACH = 2  # to each side of a hinge or a latch: common practice, no source
+# Ideal stripping of a No. 8 in 2.8 mm of PVC is about 0.85 kN; a quarter of that, since no test was found.
+SCREW_IN_PIPE_N = Cited(
+    200.0, 120.0, 300.0, Grade.ESTIMATE, "stripping load of a thread in PVC over about 4; no test found"
+)
+BOLT_IN_PIPE_N = Cited(700.0, 450.0, 1000.0, Grade.ESTIMATE, "bearing of a 5 mm bolt on both walls at working stress")
+# A 10 mm staple crown through 0.15 mm film at 10 MPa: 2 x 10 x 0.15 x 10.
+STAPLE_N = Cited(30.0, 20.0, 45.0, Grade.ESTIMATE, "crown's two sides through 6 mil film at its yield; no test found")
+FILM_YIELD_Pa = Cited(10e6, 8e6, 12e6, Grade.FROM_MEMORY, "yield of low-density polyethylene film")
+FILM_E_Pa = Cited(200e6, 126e6, 299e6, Grade.PUBLISHED, "greenhouse films, 126 to 299 MPa: Advances in Materials "
+                  "Science and Engineering 2019, 1692126, table 5")  # fmt: skip
+FILM_SLACK_share = Cited(0.01, 0.005, 0.02, Grade.ESTIMATE, "a film fitted on a mild day, not stretched hard")
+
+
+def timber_named(text: str) -> tuple[Timber, bool]:
+    """The timber of that name, and whether it is known; the longest name that the text holds."""
+    words = text.casefold()
+    found = [timber for timber in TIMBERS if timber.name in words]
+    return (max(found, key=lambda timber: len(timber.name)), True) if found else (UNKNOWN, False)
+
+
+def screw_withdrawal_N_m(gravity_ratio: float, diameter_m: float) -> float:
+    """Allowable pull on a wood screw in side grain, a metre of thread [N/m]: W = 2850 G² D lb/in (NDS 12.2.2)."""
+    return 2850 * gravity_ratio**2 * diameter_m / INCH_m * LB_IN_N_m
+
+
+def screw_side_load_N(side_factor: float, diameter_m: float) -> float:
+    """Allowable side load on a wood screw [N]: p = C D² lb (Hicks, Civil Engineering Formulas, equation 6.38)."""
+    return side_factor * (diameter_m / INCH_m) ** 2 * LB_N
+
+
+def en_withdrawal_N(diameter_m: float, thread_m: float, density_kg_m3: float) -> float:
+    """Characteristic pull on a screw by EN 1995-1-1, 8.7.2 (from memory) [N]; for 6 <= d <= 12 mm, thread >= 6 d."""
+    d, length = diameter_m * 1000, thread_m * 1000
+    return float(0.52 * d**-0.5 * length**-0.1 * density_kg_m3**0.8 * d * length * min(d / 8, 1.0))
+
+
+def film_tension_N_m(pressure_Pa: float, chord_m: float, thickness_m: float, E_Pa: float, slack_share: float) -> float:
+    """Tension in a strip of film held along two edges under an outward pressure [N/m].
+
+    It hangs as a flat parabola: its own length, p²b²/24T² over the chord, is what it is slack by and what it stretches,
+    T/(E t).
+    """
+    if pressure_Pa <= 0:
+        return 0.0
+    longer, stiff = (pressure_Pa * chord_m) ** 2 / 24, E_Pa * thickness_m
+    tension = min(math.cbrt(longer * stiff), math.sqrt(longer / max(slack_share, 1e-9)))
+    for _ in range(30):
+        off = slack_share + tension / stiff - longer / tension**2
+        step = off / (1 / stiff + 2 * longer / tension**3)
+        tension = max(tension - step, tension / 4)
+        if abs(step) < 1e-9 * tension:
+            break
+    return tension
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """What one hinge or latch bears, working loads [N]: pull out of the board, side load on it, and in the pipe."""
+
+    pull_N: float
+    side_N: float
+    pipe_N: float
+
+
+def hold_of(timber: Timber, thread_m: float, in_pipe_N: float) -> Hold:
+    """One hinge or latch on the named board, for a short load on wood that is wet."""
+    share = SHORT_LOAD * WET * SCREWS_EACH
+    diameter_m = SCREW_m.value
+    pull_N = screw_withdrawal_N_m(timber.gravity_ratio, diameter_m) * thread_m * share
+    return Hold(pull_N, screw_side_load_N(timber.side_factor, diameter_m) * share, in_pipe_N * SCREWS_EACH)

@@ -1,0 +1,65 @@
+"""The covering pages: pattern, points, order of work, films side by side."""
+
+from __future__ import annotations
+
+import pytest
+
+from clochewright.booklet.pages import booklet_pages
+from clochewright.catalogue import load_catalogue, load_prices
+from clochewright.job import run_quick
+from clochewright.plan import plan_from_si
+
+
+def pages(**plan):
+    wanted = plan_from_si({"bed": {"length_m": 2.7432, "width_m": 1.6764}} | plan)
+    job = run_quick(wanted, load_catalogue(), load_prices())
+    return job, booklet_pages(job, 174.0)
+
+
+@pytest.fixture(scope="module")
+def tent():
+    return pages()
+
+
+def test_the_pattern_and_the_rolls_are_drawn(tent):
+    job, made = tent
+    covering = made.data["covering"]
+    assert covering["pattern"]["file"] in made.drawings
+    assert covering["rolls"]["file"] in made.drawings
+    assert covering["gable"] is None
+    assert len(covering["points"]["rows"]) > 5
+    assert job.made.film.pattern.ends == "folded"
+
+
+def test_hoops_have_their_gable_drawn_with_its_points():
+    _, made = pages(cover={"shape": "tunnel"}, pipe={"size": "3/4 in"})
+    covering = made.data["covering"]
+    assert covering["gable"]["file"] in made.drawings
+    assert any(row[3] == "on the end rail" for row in covering["gable_points"]["rows"])
+
+
+def test_the_order_is_long_sides_then_square_then_ends_and_trimming_last(tent):
+    steps = " ".join(tent[1].data["covering"]["order"])
+    places = [steps.index(part) for part in ("Long side first", "both diagonals", "At each end", "Last of all")]
+    assert places == sorted(places)
+
+
+def test_the_chosen_film_is_marked_and_priced_by_the_season(tent):
+    rows = tent[1].data["covering"]["films"]
+    (chosen,) = [row for row in rows if row["chosen"]]
+    assert chosen["cells"][0] == "6 mil UV film"
+    assert chosen["cells"][-1].startswith("$")
+    assert all(len(row["cells"]) == len(tent[1].data["covering"]["films_heads"]) for row in rows)
+
+
+def test_other_cloth_is_told_in_a_line():
+    _, made = pages(film={"more": [{"kind": "insect mesh"}]})
+    (line,) = made.data["covering"]["more"]
+    assert "insect mesh" in line
+
+
+def test_the_film_page_has_every_size_of_sheet_once():
+    _, made = pages(cover={"shape": "tunnel"}, pipe={"size": "3/4 in"})
+    (sheet,) = [row for row in made.data["film"]["rows"] if row["label"] == "Sheet"]
+    assert sheet["value"].count(";") == 1
+    assert "2 ×" in sheet["value"]

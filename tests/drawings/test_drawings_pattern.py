@@ -1,0 +1,108 @@
+"""The film pattern on paper: to scale, complete, the same in SVG and DXF."""
+
+from __future__ import annotations
+
+import io
+import math
+
+import ezdxf
+import pytest
+
+from clochewright.catalogue import load_catalogue, load_prices
+from clochewright.drawings import Area, Line, Text, draw_pattern, pattern_points, what_is_alike, write_dxf, write_svg
+from clochewright.drawings.sheet import box_around
+from clochewright.job import run_quick
+from clochewright.measures import show_length
+from clochewright.plan import plan_from_si
+
+SHAPES = {
+    "tent": {},
+    "barn": {"cover": {"shape": "barn"}},
+    "lean-to": {"cover": {"shape": "lean-to"}, "units": "mm", "film": {"kind": "150 micron UV film"}},
+    "tunnel": {"cover": {"shape": "tunnel"}, "pipe": {"size": "3/4 in"}},
+}
+
+
+@pytest.fixture(scope="module")
+def jobs():
+    catalogue, prices = load_catalogue(), load_prices()
+    bed = {"bed": {"length_m": 2.7432, "width_m": 1.6764}}
+    return {name: run_quick(plan_from_si(bed | plan), catalogue, prices) for name, plan in SHAPES.items()}
+
+
+def spread(marks):
+    """Width and height of some marks on paper [mm]."""
+    box = box_around(marks)
+    return box.width_mm, box.height_mm
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_the_sheet_is_drawn_to_scale(jobs, shape):
+    drawing, piece = draw_pattern(jobs[shape])["pattern"], jobs[shape].made.film.pattern.main
+    sheet = next(mark for mark in drawing.marks if isinstance(mark, Area) and mark.pen == "sheet")
+    assert spread([sheet]) == pytest.approx(
+        (piece.length_m * 1000 / drawing.scale, piece.width_m * 1000 / drawing.scale)
+    )
+    trim = next(mark for mark in drawing.marks if isinstance(mark, Line) and mark.pen == "trim-line" and mark.closed)
+    assert spread([trim]) == pytest.approx(spread([sheet]))
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_everything_stays_on_the_paper(jobs, shape):
+    for drawing in draw_pattern(jobs[shape]).values():
+        box = box_around(drawing.marks)
+        assert box.left_mm >= 0
+        assert box.bottom_mm >= 0
+        assert box.right_mm <= drawing.width_mm + 1e-6
+        assert box.top_mm <= drawing.height_mm + 1e-6
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_sheet_size_and_middle_marks_are_told(jobs, shape):
+    job = jobs[shape]
+    drawing, piece = draw_pattern(job)["pattern"], job.made.film.pattern.main
+    told = {mark.text for mark in drawing.marks if isinstance(mark, Text)}
+    assert {show_length(piece.length_m, job.plan.units), show_length(piece.width_m, job.plan.units)} <= told
+    assert sum(isinstance(mark, Line) and mark.pen == "mark" for mark in drawing.marks) == 4
+
+
+def test_gables_have_a_drawing_where_they_are_cut_by_themselves(jobs):
+    assert set(draw_pattern(jobs["tent"])) == {"pattern", "rolls"}
+    assert set(draw_pattern(jobs["tunnel"])) == {"pattern", "pattern-gable", "rolls"}
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_points_are_on_the_pattern_and_stand_for_all_of_it(jobs, shape):
+    """Every corner of the trim line is a listed point, or one that is alike."""
+    piece = jobs[shape].made.film.pattern.main
+    points = pattern_points(piece)
+    assert [point.number for point in points] == list(range(1, len(points) + 1))
+    signs = {"quarters": [(1, 1), (-1, 1), (1, -1), (-1, -1)], "ends": [(1, 1), (-1, 1)], "turned": [(1, 1), (-1, -1)],
+             "nothing": [(1, 1)]}[what_is_alike(piece)]  # fmt: skip
+    places = [(sx * point.along_m, sy * point.across_m) for point in points for sx, sy in signs]
+    corners = piece.trim if shape != "tunnel" else [p for p in piece.trim if abs(p[1]) > piece.width_m / 2 - 1e-6]
+    for corner in corners:
+        assert min(math.dist(corner, place) for place in places) < 0.02
+
+
+def test_all_quarters_of_a_tent_are_alike_and_a_skew_barn_is_turned(jobs):
+    assert what_is_alike(jobs["tent"].made.film.pattern.main) == "quarters"
+    assert what_is_alike(jobs["barn"].made.film.pattern.main) == "turned"
+    assert what_is_alike(jobs["lean-to"].made.film.pattern.main) == "ends"
+
+
+def test_dxf_has_the_sheet_at_true_size(jobs):
+    job = jobs["tent"]
+    drawing, piece = draw_pattern(job)["pattern"], job.made.film.pattern.main
+    document = ezdxf.read(io.StringIO(write_dxf(drawing).decode()))
+    longest = max(
+        max(x for x, _ in line.get_points("xy")) - min(x for x, _ in line.get_points("xy"))
+        for line in document.modelspace().query("LWPOLYLINE")
+    )
+    assert longest == pytest.approx(piece.length_m / 0.0254, abs=1e-3)  # inches, for a plan in inches
+
+
+def test_svg_carries_its_words(jobs):
+    svg = write_svg(draw_pattern(jobs["barn"])["pattern"])
+    assert "folded like a parcel" in svg
+    assert "3 pleats" in svg

@@ -1,0 +1,51 @@
+"""A page for each module, and a browser tab at both sizes that may ask nobody but this machine."""
+
+from __future__ import annotations
+
+import pytest
+from browser_site import FLAGS, SIZES, Site, chromium, is_here
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    return {**browser_type_launch_args, "executable_path": chromium(), "args": FLAGS}
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    """The page that one module's tests share; each takes a plan of its own."""
+    site = Site(tmp_path_factory.mktemp("plans"))
+    yield site
+    site.stop()
+
+
+@pytest.fixture(params=SIZES)
+def size(request):
+    """On a laptop, and on a phone."""
+    return request.param
+
+
+@pytest.fixture
+def tab(browser, size):
+    """A tab; at the end nothing may have gone wrong in it and nothing may have been asked of another machine."""
+    yield from watched(browser, **SIZES[size])
+
+
+@pytest.fixture
+def desk(browser):
+    """A tab on a laptop only."""
+    yield from watched(browser, **SIZES["desktop"])
+
+
+def watched(browser, **options):
+    context = browser.new_context(**options)
+    asked, wrong = [], []
+    context.on("request", lambda request: asked.append(request.url))
+    page = context.new_page()
+    page.set_default_timeout(10_000)
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+    yield page
+    context.close()
+    assert [url for url in asked if not is_here(url)] == []
+    assert [said for said in wrong if "422" not in said] == []
