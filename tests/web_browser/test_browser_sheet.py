@@ -95,7 +95,7 @@ def test_undo_and_redo_by_button_and_by_keys(tab, site):
 
 
 def test_mend_it_mends(tab, site):
-    # 120 degrees is no pitch that three joints of the demo's fittings can make pointed; a narrower base asks for a mend.
+    # the demo's fittings make no pointed apex: the finding offers another
     sheet = site.plan("Sorrel Yard, to mend", ('apex = "best"', 'apex = "pointed"'))
     tab.goto(sheet)
     tab.evaluate("document.querySelectorAll('.step details').forEach(step => { step.open = true })")
@@ -147,6 +147,7 @@ def test_a_step_tells_how_it_was_worked_out(desk, site):
 
 def test_on_a_phone_the_drawing_stays_in_sight(browser, site):
     from browser_site import SIZES
+
     from conftest import watched
 
     for tab in watched(browser, **SIZES["phone"]):

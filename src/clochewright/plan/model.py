@@ -277,7 +277,8 @@ class Film(Section):
     staple_gap_m: Clearance = Field(0.0762, alias="staple_gap", description="From one staple to the next.")
     screw_gap_m: Clearance = Field(0.3048, alias="screw_gap", description="From one lath screw to the next.")
     ends: FilmEnds = Field(
-        "best", description="How the ends are closed: folded like a parcel, cut as gables of their own, or as suits the shape."
+        "best", description="How the ends are closed: folded like a parcel, cut as gables of their own, or as suits "
+                            "the shape."
     )
     screw_points: ScrewPoints = Field(
         "inside", description="Whether the lath screws' points stay inside the pipe or come through on its far side."
