@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from itertools import count
 
 import pytest
 from hypothesis import given, settings
@@ -104,7 +105,7 @@ medium = {
 def test_never_worse_than_first_fit_and_never_too_long(pieces, kerf, sale, shed):
     cuts = cuts_of(pieces)[:24]
     pieces = [round(cut.length_m / UNIT_M) for cut in cuts for _ in range(cut.count)]
-    stock, findings = nested(pieces, kerf, sale, shed, time_limit_s=0.3)  # true with or without proof
+    stock, findings = nested(pieces, kerf, sale, shed, patience_s=0.3)  # true with or without proof
     assert not findings
     check_with_tape(
         stock, cuts, [(length * UNIT_M, price) for length, price in sale], [length * UNIT_M for length in shed]
@@ -205,8 +206,19 @@ def test_out_of_time_still_nests_and_says_so():
     """Lengths for which first fit is not known to be best: without any time there is no proof, but a nesting."""
     sizes = [1.38, 1.52, 1.56, 1.71, 1.82, 1.88, 1.93, 2.0, 2.05, 2.1, 2.14, 2.15, 2.2]
     cuts = [Cut(mark, "rail", size, 20) for mark, size in zip(MARKS, reversed(sizes), strict=False)]
-    stock, _ = nest(cuts, kerf_m=0.0, sticks=[(5.6, 1.0)], time_limit_s=0.0)
+    stock, _ = nest(cuts, kerf_m=0.0, sticks=[(5.6, 1.0)], patience_s=0.0)
     check_with_tape(stock, cuts, [(5.6, 1.0)], [])
     assert not stock.proven
     assert 0.0 < stock.gap <= 1.0
     assert not stock.fewest_proven
+
+
+def test_patience_is_counted_in_work_so_a_slow_machine_nests_the_same(monkeypatch):
+    """Many lengths and odd offcuts, which can't be proven with so little patience; every clock runs wild meanwhile."""
+    cuts = [Cut(chr(65 + i), "pipe", (1010 - 53 * i) * 0.001, 3 + i % 4) for i in range(12)]
+    asked = {"kerf_m": 0.003, "sticks": [(3.0, 5.0), (5.0, 8.1)], "on_hand_m": [1.93, 1.71, 1.37, 1.11, 0.83]}
+    first = nest(cuts, **asked, patience_s=0.2)
+    assert not first[0].proven
+    for name in ("perf_counter", "monotonic", "time", "process_time"):
+        monkeypatch.setattr(f"time.{name}", count(0.0, 1000.0).__next__)
+    assert nest(cuts, **asked, patience_s=0.2) == first

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from clochewright.cuts.car import first_cuts
 from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
 from clochewright.cuts.marks import cut_lengths, left_to_saw, splice_cuts
-from clochewright.cuts.nest import TIME_LIMIT_S, nest
+from clochewright.cuts.nest import PATIENCE_S, nest
 from clochewright.cuts.old_parts import reuse_old
 from clochewright.cuts.old_words import old_findings
 from clochewright.cuts.spare import spare
@@ -49,7 +49,7 @@ def cut(
     sticks: Sequence[tuple[float, float]],
     on_hand_m: Sequence[float] = (),
     car_m: float | None = None,
-    patience_s: float = TIME_LIMIT_S,
+    patience_s: float = PATIENCE_S,
     already: frozenset[str] = frozenset(),
     reused: Sequence[Reuse] = (),
 ) -> CutList:
@@ -62,7 +62,7 @@ def cut(
         sticks: Sticks for sale: length [m] and price.
         on_hand_m: Length of each piece on hand [m].
         car_m: Longest thing that goes into the car [m]; None leaves the first cuts out.
-        patience_s: When to stop looking for proof and take the best nesting found [s].
+        patience_s: About how long to look for proof before the best nesting found is taken [s].
         already: Ids of pipes that are cut already and come off no stick.
         reused: Old pieces that serve as pipes; only the new pieces of their splices come off a stick.
 
@@ -77,7 +77,7 @@ def cut(
     there = already | {use.pipe for use in reused}
     new = splice_cuts(cuts, reused, units)
     to_saw = (*left_to_saw(cuts, mark_of, there), *new)
-    stock, findings = nest(to_saw, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, time_limit_s=patience_s)
+    stock, findings = nest(to_saw, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, patience_s=patience_s)
     firsts: tuple[FirstCut, ...] = ()
     if car_m is not None:
         firsts, warnings = first_cuts(stock, car_m)

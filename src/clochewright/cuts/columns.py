@@ -15,12 +15,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, gcd, inf
-from time import perf_counter
 
 import numpy as np
 
 from clochewright.cuts.fill import Fill, Floats
 from clochewright.cuts.packing import pack
+from clochewright.cuts.patience import CELL_US, COLUMN_US, FILLING_US, PACKING_STEP_US, RELAXED_US, Patience
 from clochewright.cuts.problem import Nesting, Pattern, Problem
 from clochewright.cuts.solver import Column, Relaxed, Rows, whole
 from clochewright.cuts.totals import totals
@@ -47,7 +47,7 @@ def least(
     *,
     missing_weight: int | None = None,
     most_cost: int | None = None,
-    time_limit_s: float,
+    patience: Patience,
 ) -> Answer:
     """The nesting whose sticks weigh least.
 
@@ -57,12 +57,12 @@ def least(
         start: A nesting that keeps to all conditions.
         missing_weight: What a missing piece counts; None where nothing may be missing.
         most_cost: The most that all sticks together may cost; None for any.
-        time_limit_s: When to stop [s].
+        patience: Work that may still be spent; what is done here comes off it.
 
     Returns:
         The answer; `bound` is in the unit of the weights.
     """
-    return _Columns(problem, weights, missing_weight, most_cost, perf_counter() + time_limit_s).run(start)
+    return _Columns(problem, weights, missing_weight, most_cost, patience).run(start)
 
 
 class _Columns:
@@ -72,14 +72,14 @@ class _Columns:
         weights: Sequence[int],
         missing_weight: int | None,
         most_cost: int | None,
-        deadline: float,
+        patience: Patience,
     ) -> None:
         self.problem = problem
         self.unit = gcd(*weights, missing_weight or 0) or 1
         self.weights = [weight // self.unit for weight in weights]
         self.missing_weight = None if missing_weight is None else missing_weight // self.unit
         self.most_cost = most_cost
-        self.deadline = deadline
+        self.patience = patience
         sizes = len(problem.sizes)
         self.shed_row = {}  # kind -> row that says how many there are
         lower = [float(n) for n in problem.wanted]
@@ -119,12 +119,10 @@ class _Columns:
         best = self._objective(start)
         patterns = self._worth_trying(prices, best - 1 - value + SLACK)
         complete = patterns is not None
-        numbers, whole_bound, ended = whole(
-            self.rows,
-            [*self._missing(), *(self._column(k, counts) for k, counts in patterns or self.patterns)],
-            bound,
-            self.deadline - perf_counter(),
-        )
+        columns = [*self._missing(), *(self._column(k, counts) for k, counts in patterns or self.patterns)]
+        if not self._may_solve(columns):
+            return Answer(start, bound * self.unit, False)
+        numbers, whole_bound, ended = whole(self.rows, columns, bound)
         nesting = start
         if numbers is not None:
             of_patterns = numbers[len(self.missing_of) :]
@@ -146,12 +144,13 @@ class _Columns:
             if sure:
                 bound = sum(weight * n for weight, n in zip(self.weights, numbers, strict=True))
             nesting, steps = pack(self.problem, numbers, PACKING_STEPS)
+            self.patience.spend((PACKING_STEPS - steps) * PACKING_STEP_US)
             if nesting is None and not steps:
                 nesting, certain = self._decide(numbers)
                 sure = sure and certain
             if nesting is not None:
                 return nesting, bound
-            if perf_counter() > self.deadline:
+            if not self.patience.allows():
                 return start, bound
         return start, best if sure else bound
 
@@ -163,13 +162,11 @@ class _Columns:
         kinds, sizes = self.problem.kinds, len(self.problem.sizes)
         spare = sum(kind.room * n for kind, n in zip(kinds, numbers, strict=True))
         spare -= self.problem.fill(self.problem.wanted)
-        fill = Fill(self.problem, np.array(self.problem.sizes, dtype=float))
+        fill = self._fill(np.array(self.problem.sizes, dtype=float))
         patterns: list[tuple[int, Pattern]] = []
         for k, kind in enumerate(kinds):
             if numbers[k]:
-                if perf_counter() > self.deadline:
-                    return None, False
-                fillings = fill.all_worth(kind.room, kind.room - spare - 0.5, MAX_PATTERNS - len(patterns))
+                fillings = self._fillings(fill, kind.room, kind.room - spare - 0.5, len(patterns))
                 if fillings is None:
                     return None, False
                 patterns += [(k, counts) for counts in fillings]
@@ -181,10 +178,33 @@ class _Columns:
         for k, counts in patterns:
             entries = [(i, float(n)) for i, n in enumerate(counts) if n]
             columns.append(Column(0.0, (*entries, (sizes + k, 1.0)), inf))
-        times, _, ended = whole(rows, columns, 0, self.deadline - perf_counter())
+        if not self._may_solve(columns):
+            return None, False
+        times, _, ended = whole(rows, columns, 0)
         if times is None:
             return None, ended
         return self.problem.nesting((*p, n) for p, n in zip(patterns, times, strict=True) if n), True
+
+    def _fill(self, worth: Floats) -> Fill:
+        """The table of fillings for those worths."""
+        fill = Fill(self.problem, worth)
+        self.patience.spend(CELL_US * sum(len(row) for row in fill.rows))
+        return fill
+
+    def _fillings(self, fill: Fill, room: int, low: float, already: int) -> list[Pattern] | None:
+        """Every filling worth `low` at least; None if, with those `already` found, there are too many to try."""
+        limit = min(MAX_PATTERNS, int(max(self.patience.left_us, 0.0) / COLUMN_US)) - already
+        fillings = fill.all_worth(room, low, limit) if limit > 0 else None
+        self.patience.spend(FILLING_US * (limit if fillings is None else len(fillings)))
+        return fillings
+
+    def _may_solve(self, columns: Sequence[Column]) -> bool:
+        """Whether there is patience for an integer program of so many unknowns; if so, it is spent."""
+        cost_us = COLUMN_US * len(columns)
+        if not self.patience.allows(cost_us):
+            return False
+        self.patience.spend(cost_us)
+        return True
 
     def _objective(self, nesting: Nesting) -> int:
         sticks = sum(self.weights[use.kind] * use.times for use in nesting.uses)
@@ -212,11 +232,12 @@ class _Columns:
         known = set(self.patterns)
         program = Relaxed(self.rows, [*self._missing(), *(self._column(k, counts) for k, counts in self.patterns)])
         for _ in range(MAX_ROUNDS):
-            solved = program.solve(self.deadline - perf_counter())
+            self.patience.spend(RELAXED_US)
+            solved = program.solve() if self.patience.allows() else None
             if solved is None:
                 return None
             value, prices = solved
-            fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
+            fill = self._fill(np.maximum(prices[: len(self.problem.sizes)], 0.0))
             fresh = []
             for k, kind in enumerate(self.problem.kinds):
                 if fill.worth_of(kind.room) > self._stick_price(k, prices) + 1e-7:
@@ -239,12 +260,10 @@ class _Columns:
 
     def _worth_trying(self, prices: Floats, margin: float) -> list[tuple[int, Pattern]] | None:
         """Every pattern whose reduced cost is at most `margin`; None if there are too many."""
-        fill = Fill(self.problem, np.maximum(prices[: len(self.problem.sizes)], 0.0))
+        fill = self._fill(np.maximum(prices[: len(self.problem.sizes)], 0.0))
         found: list[tuple[int, Pattern]] = []
         for k, kind in enumerate(self.problem.kinds):
-            if perf_counter() > self.deadline:
-                return None
-            fillings = fill.all_worth(kind.room, self._stick_price(k, prices) - margin, MAX_PATTERNS - len(found))
+            fillings = self._fillings(fill, kind.room, self._stick_price(k, prices) - margin, len(found))
             if fillings is None:
                 return None
             found += [(k, counts) for counts in fillings]

@@ -6,16 +6,16 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from math import isfinite
-from time import perf_counter
 
 from clochewright.cuts.columns import least
 from clochewright.cuts.fewest import fewest_patterns
 from clochewright.cuts.firstfit import first_fit
+from clochewright.cuts.patience import Patience
 from clochewright.cuts.problem import MONEY_UNITS, UNITS_PER_M, Kind, Nesting, Problem, units
 from clochewright.cuts.types import Cut, Stick, Stock
 from clochewright.findings import Finding, Level
 
-TIME_LIMIT_S = 3.0
+PATIENCE_S = 3.0
 # With less time than this the third aim is left out: whoever is in such a hurry asks again.
 HURRY_S = 0.1
 
@@ -26,7 +26,7 @@ def nest(
     kerf_m: float,
     sticks: Sequence[tuple[float, float]],
     on_hand_m: Sequence[float] = (),
-    time_limit_s: float = TIME_LIMIT_S,
+    patience_s: float = PATIENCE_S,
 ) -> tuple[Stock, tuple[Finding, ...]]:
     """Nest cuts into sticks, exactly.
 
@@ -40,8 +40,8 @@ def nest(
         kerf_m: Width that the saw takes away at each cut [m].
         sticks: Sticks for sale: length [m] and price. Where every price is 0, the bought length stands for the cost.
         on_hand_m: Length of each piece on hand [m].
-        time_limit_s: When to stop looking for proof and take the best nesting found; under 0.1 the third aim is
-            left out [s].
+        patience_s: About how long to look for proof before the best nesting found is taken; under 0.1 the third aim is
+            left out [s]. It is counted in work, not by the clock, so that the same list always comes out the same.
 
     Returns:
         The nesting, and a stop finding for each mark that no stick can give.
@@ -60,7 +60,7 @@ def nest(
     problem = Problem(
         tuple(units(cut.length_m) + kerf for cut in usable), tuple(cut.count for cut in usable), tuple(kinds)
     )
-    nesting, proven, gap, fewest_proven = _solve(problem, time_limit_s)
+    nesting, proven, gap, fewest_proven = _solve(problem, patience_s)
     for cut, missing in zip(usable, nesting.missing, strict=True):
         if missing:
             findings.append(_short_of_stock(cut, missing, sticks))
@@ -91,11 +91,11 @@ def _kinds(sticks: Sequence[tuple[float, float]], on_hand_m: Sequence[float], ke
     return kinds
 
 
-def _solve(problem: Problem, time_limit_s: float) -> tuple[Nesting, bool, float, bool]:
+def _solve(problem: Problem, patience_s: float) -> tuple[Nesting, bool, float, bool]:
     """The nesting, whether cost and waste are proven, the gap, and whether fewest different sticks is proven."""
     if not problem.kinds or not any(problem.wanted):
         return Nesting((), problem.wanted), True, 0.0, True
-    deadline = perf_counter() + time_limit_s
+    patience = Patience(patience_s)
     nesting = first_fit(problem)
 
     cost = problem.cost(nesting)
@@ -108,7 +108,7 @@ def _solve(problem: Problem, time_limit_s: float) -> tuple[Nesting, bool, float,
             [kind.price for kind in problem.kinds],
             nesting,
             missing_weight=missing_weight,
-            time_limit_s=deadline - perf_counter(),
+            patience=patience,
         )
         nesting, proven = answer.nesting, answer.proven
         gap = 0.0 if proven else 1.0 - max(answer.bound, by_volume) / problem.cost(nesting)
@@ -122,14 +122,14 @@ def _solve(problem: Problem, time_limit_s: float) -> tuple[Nesting, bool, float,
             [kind.length for kind in problem.kinds],
             nesting,
             most_cost=problem.cost(nesting),
-            time_limit_s=deadline - perf_counter(),
+            patience=patience,
         )
         nesting = answer.nesting
         if proven and not answer.proven:
             proven, gap = False, 1.0 - answer.bound / problem.length(nesting)
 
     fewest_proven = False
-    if time_limit_s >= HURRY_S:
+    if patience_s >= HURRY_S:
         nesting, fewest_proven = fewest_patterns(problem, nesting)
     return replace(nesting, missing=missing), proven, gap, proven and fewest_proven
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-MAX_NODES = 5_000  # where the clock alone would end it, the same list could come out differently
+MAX_NODES = 200  # not a clock: the same list always comes out the same
 
 Floats = npt.NDArray[np.float64]
 
@@ -65,27 +65,23 @@ class Relaxed:
         costs, most, start, rows, values = _packed(columns)
         self.highs.addCols(len(columns), costs, np.zeros(len(columns)), most, len(values), start[:-1], rows, values)
 
-    def solve(self, time_limit_s: float) -> tuple[float, Floats] | None:
-        """Objective and the price of each row; None if the time ran out or there is no solution."""
+    def solve(self) -> tuple[float, Floats] | None:
+        """Objective and the price of each row; None if there is no solution."""
         from highspy import HighsModelStatus
 
-        self.highs.setOptionValue("time_limit", self.highs.getRunTime() + time_limit_s)
         self.highs.run()
         if self.highs.getModelStatus() != HighsModelStatus.kOptimal:
             return None
         return self.highs.getInfo().objective_function_value, np.asarray(self.highs.getSolution().row_dual)
 
 
-def whole(
-    rows: Rows, columns: Sequence[Column], target: int, time_limit_s: float
-) -> tuple[list[int] | None, float | None, bool]:
+def whole(rows: Rows, columns: Sequence[Column], target: int) -> tuple[list[int] | None, float | None, bool]:
     """Solve with every unknown whole; the costs must be whole numbers.
 
     Args:
         rows: Bounds of the rows.
         columns: The unknowns.
         target: A value that can't be bettered; the search ends when it is met.
-        time_limit_s: When to stop [s].
 
     Returns:
         The unknowns or None, a lower bound of the objective or None, and whether the search came to its end.
@@ -99,7 +95,6 @@ def whole(
         mip_abs_gap=0.9,  # costs are whole numbers
         objective_target=target + 0.5,
         mip_max_nodes=MAX_NODES,
-        time_limit=max(time_limit_s, 0.0),
     )
     highs.passModel(
         n,
