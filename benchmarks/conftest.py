@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+import clochewright  # noqa: F401  first of all: it sets how many threads numpy takes
+
 
 def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
     """One line for each benchmark that has a target: median, target, and how many times its peer that is."""

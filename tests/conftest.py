@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import HealthCheck, settings
 
+import clochewright  # noqa: F401  first of all: it sets how many threads numpy takes
+
 # How fast a machine draws examples says nothing about the code, so neither profile looks at the clock.
 UNTIMED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("quick", UNTIMED, max_examples=60, derandomize=True)

@@ -22,7 +22,8 @@ def ask(plan, **more):
     frame = raise_frame(plan, CATALOGUE)
     assert frame.stands
     pipe = CATALOGUE.find_pipe(plan.pipe.size)
-    film, lid, joints = cut_sheet(frame, plan, CATALOGUE), hang_lid(frame, plan), choose_joints(frame, plan)
+    lid, joints = hang_lid(frame, plan), choose_joints(frame, plan)
+    film = cut_sheet(frame, plan, CATALOGUE, lid)
     weights = weigh(frame, film, lid, joints, CATALOGUE, pipe)
     return Asked(frame, plan, lid, joints, film, weights, pipe, {}, **more)
 
