@@ -69,7 +69,6 @@ class Site:
     def stop(self) -> None:
         """Stop serving."""
         self.server.should_exit = True
-        self.server.force_exit = True
         self.thread.join(10)
 
     @property

@@ -17,6 +17,8 @@ export function followPlan(): void {
   const canvas = document.querySelector<HTMLCanvasElement>("#view");
   if (!canvas) return;
   keys();
+  oncePerEnter();
+  keepOpen();
   keepOrder();
   if (!hasWebGL()) return;
   void startView(canvas);
@@ -74,6 +76,17 @@ function keys(): void {
   });
 }
 
+// Enter both changes a field and submits its form; one of the two is enough.
+function oncePerEnter(): void {
+  document.addEventListener("keydown", (event) => {
+    const field = event.target;
+    if (event.key !== "Enter" || !(field instanceof HTMLInputElement) || field.type !== "text") return;
+    if (!field.form?.getAttribute("hx-trigger")?.startsWith("change")) return;
+    event.preventDefault();
+    if (field.value !== field.defaultValue) field.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+}
+
 // Answers may come back out of order. Each holds what has changed since the state it was asked from; one that was asked
 // from a state which is no longer shown is put aside, and the whole sheet is asked for as it stands.
 function keepOrder(): void {
@@ -85,5 +98,15 @@ function keepOrder(): void {
     detail.shouldSwap = false;
     const address = location.pathname.replace(/\/$/, "");
     void htmx.ajax("get", `${address}/rest`, { swap: "none", source: document.body });
+  });
+}
+
+// What was opened in a piece stays open in the one that takes its place.
+function keepOpen(): void {
+  const nameOf = (fold: HTMLDetailsElement): string => fold.querySelector("summary")?.textContent ?? "";
+  document.body.addEventListener("htmx:oobBeforeSwap", (event) => {
+    const { target, fragment } = (event as CustomEvent).detail as { target: Element; fragment: ParentNode };
+    const open = new Set([...target.querySelectorAll<HTMLDetailsElement>("details[open]")].map(nameOf));
+    for (const fold of fragment.querySelectorAll("details")) fold.open ||= open.has(nameOf(fold));
   });
 }
