@@ -35,5 +35,6 @@ def test_mass_of_whole_rolls_by_the_yield_rule(kind, mils):
 
 def test_the_yield_rule_agrees_with_its_own_density():
     """The table's density, 0.92 g/cm3, gives its yield: 27.68 cubic inches to the pound for 1 g/cm3, a mil thick."""
-    assert 27.68 / 0.92 * 1000 == pytest.approx(30_100, rel=0.001)
+    square_inches_per_pound = 27.68 / 0.92 * 1000
+    assert square_inches_per_pound == pytest.approx(30_100, rel=0.001)
     assert POLYETHYLENE_KG_M3.value == 920.0
