@@ -6,7 +6,7 @@ import ast
 
 UNITS = (
     "m", "m2", "m3", "m4", "mm", "px", "pt", "per_m", "per_m2", "kg", "kg_m", "kg_m2", "kg_m3", "N", "N_m", "Nm", "Pa",
-    "deg", "rad", "s", "seconds", "Hz", "m_s", "K", "degC", "degF", "W", "W_K", "W_m2", "W_m2_K", "J", "J_K",
+    "deg", "rad", "s", "us", "seconds", "Hz", "m_s", "K", "degC", "degF", "W", "W_K", "W_m2", "W_m2_K", "J", "J_K",
     "share", "factor", "ratio", "scale", "count", "money",
 )  # fmt: skip
 
