@@ -32,7 +32,7 @@ def served(folder: Path) -> Iterator[str]:
         yield found.group()
     finally:
         server.terminate()
-        server.wait(10)
+        server.communicate(timeout=20)
 
 
 @dataclass
@@ -54,7 +54,7 @@ class Person:
             self.key = made.headers.get("location", "").rpartition("/")[2]
             state = state_of(client.get(f"/plan/{self.key}").text)
             time.sleep(chance.random() * pause_s)
-            while time.monotonic() < until_s:
+            while self.edits == 0 or time.monotonic() < until_s:
                 self.last = f"{chance.randint(60, 140)} {chance.randint(1, 15)}/16 in"
                 form = {"path": "bed.length", "value": self.last, "state": state}
                 begun_s = time.monotonic()
