@@ -18,7 +18,7 @@ from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
 from clochewright.plan import Plan
-from clochewright.strength import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, prove
+from clochewright.strength import ALL_BANDS, NOT_NOW, Asked, Bands, prove
 from clochewright.supplies import list_supplies
 from clochewright.weights import weigh
 
@@ -54,11 +54,11 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
 
 
 def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
-    """Run the bench once, in a hurry: a nesting that may not be proven, and no change tried.
+    """Run the bench once, in a hurry: a nesting that may not be proven, no strength but what lifts it, no change tried.
 
     For a page that answers as one types; `run` then looks further. Raises CatalogueError as `run` does.
     """
-    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S, bands=LIKELY)
+    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S)
     findings = tuple(sorted(trial.findings, key=lambda finding: list(Level).index(finding.level)))
     answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
