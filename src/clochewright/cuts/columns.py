@@ -20,7 +20,7 @@ import numpy as np
 
 from clochewright.cuts.fill import Fill, Floats
 from clochewright.cuts.packing import pack
-from clochewright.cuts.patience import CELL_US, COLUMN_US, FILLING_US, PACKING_STEP_US, RELAXED_US, Patience
+from clochewright.cuts.patience import CELL_S, COLUMN_S, FILLING_S, PACKING_STEP_S, RELAXED_S, Patience
 from clochewright.cuts.problem import Nesting, Pattern, Problem
 from clochewright.cuts.solver import Column, Relaxed, Rows, whole
 from clochewright.cuts.totals import totals
@@ -144,7 +144,7 @@ class _Columns:
             if sure:
                 bound = sum(weight * n for weight, n in zip(self.weights, numbers, strict=True))
             nesting, steps = pack(self.problem, numbers, PACKING_STEPS)
-            self.patience.spend((PACKING_STEPS - steps) * PACKING_STEP_US)
+            self.patience.spend((PACKING_STEPS - steps) * PACKING_STEP_S)
             if nesting is None and not steps:
                 nesting, certain = self._decide(numbers)
                 sure = sure and certain
@@ -188,22 +188,22 @@ class _Columns:
     def _fill(self, worth: Floats) -> Fill:
         """The table of fillings for those worths."""
         fill = Fill(self.problem, worth)
-        self.patience.spend(CELL_US * sum(len(row) for row in fill.rows))
+        self.patience.spend(CELL_S * sum(len(row) for row in fill.rows))
         return fill
 
     def _fillings(self, fill: Fill, room: int, low: float, already: int) -> list[Pattern] | None:
         """Every filling worth `low` at least; None if, with those `already` found, there are too many to try."""
-        limit = min(MAX_PATTERNS, int(max(self.patience.left_us, 0.0) / COLUMN_US)) - already
+        limit = min(MAX_PATTERNS, int(max(self.patience.left_s, 0.0) / COLUMN_S)) - already
         fillings = fill.all_worth(room, low, limit) if limit > 0 else None
-        self.patience.spend(FILLING_US * (limit if fillings is None else len(fillings)))
+        self.patience.spend(FILLING_S * (limit if fillings is None else len(fillings)))
         return fillings
 
     def _may_solve(self, columns: Sequence[Column]) -> bool:
         """Whether there is patience for an integer program of so many unknowns; if so, it is spent."""
-        cost_us = COLUMN_US * len(columns)
-        if not self.patience.allows(cost_us):
+        cost_s = COLUMN_S * len(columns)
+        if not self.patience.allows(cost_s):
             return False
-        self.patience.spend(cost_us)
+        self.patience.spend(cost_s)
         return True
 
     def _objective(self, nesting: Nesting) -> int:
@@ -232,7 +232,7 @@ class _Columns:
         known = set(self.patterns)
         program = Relaxed(self.rows, [*self._missing(), *(self._column(k, counts) for k, counts in self.patterns)])
         for _ in range(MAX_ROUNDS):
-            self.patience.spend(RELAXED_US)
+            self.patience.spend(RELAXED_S)
             solved = program.solve() if self.patience.allows() else None
             if solved is None:
                 return None

@@ -6,24 +6,24 @@ each time.
 
 from __future__ import annotations
 
-RELAXED_US = 300.0  # the relaxed program solved once more
-CELL_US = 0.009  # one cell of the table of fillings
-FILLING_US = 15.0  # one filling found
-PACKING_STEP_US = 2.0  # one step of the search stick by stick
-COLUMN_US = 400.0  # one unknown of an integer program, most of which are settled at the root
+RELAXED_S = 300e-6  # the relaxed program solved once more
+CELL_S = 0.009e-6  # one cell of the table of fillings
+FILLING_S = 15e-6  # one filling found
+PACKING_STEP_S = 2e-6  # one step of the search stick by stick
+COLUMN_S = 400e-6  # one unknown of an integer program, most of which are settled at the root
 
 
 class Patience:
-    """Work that may still be spent [microseconds, about]."""
+    """Work that may still be spent [s, about]."""
 
     def __init__(self, about_s: float) -> None:
         """Enough for about that long [s]."""
-        self.left_us = about_s * 1e6
+        self.left_s = about_s
 
-    def spend(self, cost_us: float) -> None:
+    def spend(self, cost_s: float) -> None:
         """Note work that was done."""
-        self.left_us -= cost_us
+        self.left_s -= cost_s
 
-    def allows(self, cost_us: float = 0.0) -> bool:
+    def allows(self, cost_s: float = 0.0) -> bool:
         """Whether work of that cost may still be begun."""
-        return self.left_us > 0 and self.left_us >= cost_us
+        return self.left_s > 0 and self.left_s >= cost_s
