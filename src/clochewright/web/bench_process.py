@@ -6,6 +6,7 @@ processes only. It ends when its input does.
 
 from __future__ import annotations
 
+import os
 import pickle
 import queue
 import sys
@@ -20,6 +21,8 @@ class _StoppedError(Exception):
 
 def main() -> None:
     """Work off one plan after another until the input ends."""
+    if hasattr(os, "nice"):
+        os.nice(10)  # whoever is typing comes first
     out = sys.stdout.buffer
     sys.stdout = sys.stderr  # nothing but messages on the way back
     waiting: queue.Queue[tuple[int, str, str] | None] = queue.Queue()
