@@ -21,10 +21,14 @@ PIP_INSTALL := $(PYTHON) -m pip --disable-pip-version-check --python $(BIN)/pyth
 COMPILE := $(BIN)/uv pip compile pyproject.toml --quiet --universal --generate-hashes --python-version 3.11 \
 	--no-emit-index-url --no-emit-find-links --custom-compile-command "make locks"
 
+A_CHROMIUM := (command -v chromium || command -v chromium-browser || command -v google-chrome) >/dev/null 2>&1
+
 unexport PYTHONHOME PYTHONPATH
 
+export CLOCHEWRIGHT_CHROMIUM
+
 .DELETE_ON_ERROR:
-.PHONY: help plan page serve test lint bench locks clean
+.PHONY: help plan page serve browser test lint bench locks clean
 
 help:
 	@echo "make plan    work out the example bed into $(OUT)"
@@ -48,15 +52,30 @@ page: $(BUNDLE)
 $(BUNDLE): hatch_build.py $(wildcard $(UI)/*.* $(UI)/css/* $(UI)/view3d/*) | $(READY_TO_DEVELOP)
 	$(BIN)/python hatch_build.py
 
-test: lint $(BUNDLE)
+test: lint browser $(BUNDLE)
 	$(BIN)/python -m pytest -n $(JOBS)
+
+# For the tests of the page: the Chromium that CLOCHEWRIGHT_CHROMIUM names, else the system's, else apt's.
+browser:
+	@if [ -n "$$CLOCHEWRIGHT_CHROMIUM" ]; then \
+		command -v "$$CLOCHEWRIGHT_CHROMIUM" >/dev/null || { \
+			echo "CLOCHEWRIGHT_CHROMIUM names '$$CLOCHEWRIGHT_CHROMIUM', and there is no such program."; exit 1; }; \
+	elif ! $(A_CHROMIUM); then \
+		if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+			echo "Installing Chromium for the tests of the page (once; a minute or two) ..."; \
+			apt-get -qq update && DEBIAN_FRONTEND=noninteractive apt-get -qq install -y chromium >/dev/null; \
+		fi; \
+		$(A_CHROMIUM) || { \
+			echo "The tests of the page need Chromium: install it, or name one: make test CLOCHEWRIGHT_CHROMIUM=/its/path"; \
+			exit 1; }; \
+	fi
 
 lint: $(READY_TO_DEVELOP)
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
-bench: $(READY_TO_DEVELOP)
+bench: browser $(BUNDLE)
 	$(BIN)/python -m pytest benchmarks --benchmark-enable --benchmark-only
 
 # The second lock keeps to the first one's versions: what is tested is what runs.

@@ -11,6 +11,7 @@ from clochewright.job import Job
 from clochewright.measures import Units
 
 _MOST_KEPT = 40
+_ENDLESS_MM = 1e6
 
 
 class Papers:
@@ -23,7 +24,7 @@ class Papers:
 
     def drawing(self, job: Job, rev: str, full: bool, units: Units, name: str) -> bytes | None:
         """One drawing as SVG, or None where the plan has none of that name."""
-        from clochewright.drawings import draw_job, write_svg  # heavy, and not needed to answer
+        from clochewright.drawings import draw_job, draw_sticks, stick_sheets, write_svg  # heavy; not all need it
 
         made = self._found("svg", rev, str(full), units)
         if made is None:
@@ -31,7 +32,10 @@ class Papers:
                 made = self._found("svg", rev, str(full), units)
                 if made is None:
                     shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
-                    made = {name: write_svg(drawing).encode() for name, drawing in draw_job(shown).items()}
+                    drawings = draw_job(shown)
+                    if "sticks" not in drawings and shown.made is not None:  # several sheets on paper, one on the page
+                        drawings["sticks"] = stick_sheets(draw_sticks(shown.made.cutlist, units), _ENDLESS_MM)[0]
+                    made = {name: write_svg(drawing).encode() for name, drawing in drawings.items()}
                     self._keep(made, "svg", rev, str(full), units)
         return made.get(name)
 

@@ -44,6 +44,7 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
       if (shown !== address) return; // a later edit came in between
       board?.classList.add("live"); // first, so that the view has a size
       view.show(scene);
+      if (board) board.dataset["drawn"] = address;
     } catch {
       board?.classList.remove("live"); // the drawing in the page takes over
     }
@@ -87,17 +88,28 @@ function oncePerEnter(): void {
   });
 }
 
-// Answers may come back out of order. Each holds what has changed since the state it was asked from; one that was asked
-// from a state which is no longer shown is put aside, and the whole sheet is asked for as it stands.
+// Answers may come back out of order. Each holds what has changed since the state it was asked from; where another state
+// is shown by then, an older answer is put aside, and what is still missing is asked for.
 function keepOrder(): void {
   const shown = (): string => document.querySelector<HTMLInputElement>("#state")?.value ?? "";
+  const version = (state: string): number => Number(state.split("-").pop());
+  let catchingUp = false;
   document.body.addEventListener("htmx:beforeSwap", (event) => {
-    const detail = (event as CustomEvent).detail as { shouldSwap: boolean; requestConfig: { parameters: { state?: string } } };
+    const detail = (event as CustomEvent).detail as {
+      shouldSwap: boolean;
+      serverResponse: string;
+      requestConfig: { parameters: { state?: string } };
+    };
     const from = detail.requestConfig.parameters.state;
-    if (!from || from === shown()) return;
-    detail.shouldSwap = false;
-    const address = location.pathname.replace(/\/$/, "");
-    void htmx.ajax("get", `${address}/rest`, { swap: "none", source: document.body });
+    const now = shown();
+    if (!from || from === now || catchingUp) return;
+    const to = /name="state" value="([^"]*)"/.exec(detail.serverResponse)?.[1] ?? from;
+    // a bad value has changed nothing in the plan: what is told about it belongs where it was typed
+    detail.shouldSwap = version(to) >= version(now) || detail.serverResponse.includes("wrong-why");
+    catchingUp = true;
+    const address = `${location.pathname.replace(/\/$/, "")}/rest`;
+    const done = (): unknown => (catchingUp = false);
+    setTimeout(() => void htmx.ajax("get", address, { swap: "none", values: { state: now } }).then(done, done));
   });
 }
 
