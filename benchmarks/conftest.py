@@ -26,3 +26,14 @@ def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> Non
         terminalreporter.section("targets")
         for line in lines:
             terminalreporter.write_line(line)
+
+
+@pytest.fixture
+def told(benchmark):
+    """Notes what a benchmark is, for the lines at the end."""
+
+    def tell(what, **more):
+        benchmark.extra_info |= {"what": what, **more}
+        return benchmark
+
+    return tell

@@ -53,17 +53,6 @@ def apart(*words):
     return subprocess.run([sys.executable, *map(str, words)], check=True, capture_output=True, env=environment)
 
 
-@pytest.fixture
-def told(benchmark):
-    """Notes what a benchmark is, for the lines at the end."""
-
-    def tell(what, **more):
-        benchmark.extra_info |= {"what": what, **more}
-        return benchmark
-
-    return tell
-
-
 @pytest.mark.benchmark(group="whole job, cold")
 def test_cold_job_without_pdf(told):
     bench = told("whole job without PDF, cold", target_s=1.5)

@@ -12,7 +12,7 @@ from rich.console import Console
 from clochewright.cli.folder import write_folder
 from clochewright.cli.summary import show_summary
 from clochewright.cli.watching import watching
-from clochewright.job import Job, cuts_csv, open_shelf, result_text, run, supplies_csv
+from clochewright.job import Job, cuts_csv, open_shelf, result_text, run, supplies_csv, with_changes
 from clochewright.plan import read_plan
 
 Paper = Literal["a4", "letter"]
@@ -25,7 +25,7 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
     plan = read_plan(plan_file)
     catalogue, prices = open_shelf(plan, plan_file.parent)
     with watching(console) as watch:
-        job = run(plan, catalogue, prices, watch)
+        job = with_changes(run(plan, catalogue, prices, watch), catalogue, prices, watch)
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
             write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
 
 from rich.console import Console
@@ -13,7 +14,7 @@ from rich.text import Text
 
 from clochewright.findings import Finding, Level, say, word
 from clochewright.job import Job, Made
-from clochewright.measures import show_angle, show_length, show_mass, show_money
+from clochewright.measures import show_angle, show_length, show_mass, show_money, show_speed
 
 # A word stands beside every colour, so that nothing hangs on the colour alone.
 STYLE = {Level.STOP: "bold red", Level.WARN: "bold yellow", Level.NOTE: "bold"}
@@ -78,6 +79,7 @@ def _figures(job: Job, made: Made) -> Table:
         ("bents", str(len(frame.stations_m)), word("cli.summary.bents-from", bay=length(frame.longest_bay_m))),
         ("diagonals", length(frame.diagonal_m), word("cli.summary.diagonals-from")),
         ("weight", _range(show_mass(mass.low, units), show_mass(mass.high, units)), word("cli.summary.weight-from")),
+        *_stands(job, made),
         ("pipe", frame.pipe_key, _sticks(job, made)),
         ("offcuts", length(sum(stick.offcut_m for stick in stock.sticks)), _how_good(made)),
         ("cost", show_money(made.supplies.total, job.plan.prices.currency), _prices(made)),
@@ -90,6 +92,17 @@ def _figures(job: Job, made: Made) -> Table:
         if name != "pitch" or frame.shape != "tunnel":
             table.add_row(word(f"cli.summary.{name}"), value, from_where)
     return table
+
+
+def _stands(job: Job, made: Made) -> Iterator[tuple[str, str, str]]:
+    """What wind and snow it stands, with what gives first."""
+    units, strength = job.plan.units, made.strength
+    shut, wet = strength.limit("shut"), strength.limit("wet")
+    if shut is not None and wet is not None:
+        gust = _range(show_speed(shut.low, units), show_speed(shut.high, units))
+        yield "gust", gust, word("cli.summary.gust-from", governs=shut.governs)
+        snow = _range(_unbroken(show_length(wet.low, units)), _unbroken(show_length(wet.high, units)))
+        yield "snow", snow, word("cli.summary.snow-from", governs=wet.governs)
 
 
 def _sticks(job: Job, made: Made) -> str:

@@ -5,6 +5,7 @@ from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
 from clochewright.job.shelf import open_shelf
+from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
 from clochewright.job.types import Answer, Job, Made, Trial
 
@@ -24,4 +25,5 @@ __all__ = [
     "run_once",
     "run_quick",
     "supplies_csv",
+    "with_changes",
 ]

@@ -227,6 +227,17 @@ def _strength(made: Made) -> dict[str, Any]:
             {"case": x.case, "pipe": x.pipe, "mark": made.cutlist.mark_of.get(x.pipe), "role": x.role, "share": x.share}
             for x in strength.members
         ],
+        "changes": [
+            {
+                "key": x.key,
+                "gust_m_s": x.gust_m_s,
+                "wet_snow_m": x.wet_snow_m,
+                "gust_share": x.gust_share,
+                "snow_share": x.snow_share,
+                "cost": x.cost_money,
+            }
+            for x in strength.changes
+        ],
     }
 
 

@@ -1,21 +1,24 @@
 """Strength: what wind, snow, weight and hands the cover can stand, and what change helps most."""
 
 from clochewright.strength.beaufort import Force, beaufort, mean_of_gust
+from clochewright.strength.changes import Again, rank_changes
 from clochewright.strength.hold_down import lifting_gust, loose_lift_gust
 from clochewright.strength.prove import prove
 from clochewright.strength.study import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, Extras
-from clochewright.strength.types import BentShape, Check, Limit, Strength, WorstMember
+from clochewright.strength.types import BentShape, Check, Gain, Limit, Strength, WorstMember
 
 __all__ = [
     "ALL_BANDS",
     "LIKELY",
     "NOT_NOW",
+    "Again",
     "Asked",
     "Bands",
     "BentShape",
     "Check",
     "Extras",
     "Force",
+    "Gain",
     "Limit",
     "Strength",
     "WorstMember",
@@ -24,4 +27,5 @@ __all__ = [
     "loose_lift_gust",
     "mean_of_gust",
     "prove",
+    "rank_changes",
 ]

@@ -53,8 +53,10 @@ class Found:
 Studies = Mapping[Level, Study]
 
 
-def wind_limits(studies: Studies, plan: Plan, mark_of: Mapping[str, str]) -> list[Found]:
-    """Gusts: shut and latched, the same on a hot day, and with the front end open."""
+def wind_limits(
+    studies: Studies, plan: Plan, mark_of: Mapping[str, str], only: Sequence[str] = ("shut", "hot", "open-end")
+) -> list[Found]:
+    """Gusts: shut and latched, the same on a hot day, and with the front end open; `only` some of them."""
     out = []
     sway = _Sway(studies["likely"])
     starts: dict[Level, float] = {}
@@ -63,6 +65,8 @@ def wind_limits(studies: Studies, plan: Plan, mark_of: Mapping[str, str]) -> lis
         ("hot", False, material.SUN_DEGC),
         ("open-end", True, material.ROOM_DEGC),
     ):
+        if key not in only:
+            continue
         shape = studies["likely"].shape
         cases = wind_cases(shape, plan.bed.height_m, studies["likely"].code, open_end)
         rooted = {level: _wind_root(one, cases, degC, starts.get(level, START_Pa)) for level, one in studies.items()}
@@ -148,15 +152,17 @@ def _after_second_order(
     return scale / (1 + c)
 
 
-def snow_limits(studies: Studies, plan: Plan, mark_of: Mapping[str, str]) -> list[Found]:
-    """Snow as deep as it fell: fresh for a day, wet for a week, and blown against the wall behind a lean-to."""
+def snow_limits(
+    studies: Studies, plan: Plan, mark_of: Mapping[str, str], only: Sequence[str] = ("fresh", "wet", "drift")
+) -> list[Found]:
+    """Snow as deep as it fell: fresh for a day, wet for a week, blown against the wall of a lean-to; `only` some."""
     out = []
     sway = _Sway(studies["likely"])
     kinds = [("fresh", snow.FRESH_kg_m3, material.DAY_S), ("wet", snow.WET_kg_m3, material.WEEK_S)]
     drifts = plan.cover.shape == "lean-to" and plan.lean_to.wall_behind
     if drifts:
         kinds.append(("drift", snow.SETTLED_kg_m3, material.WEEK_S))
-    for key, density, duration_s in kinds:
+    for key, density, duration_s in [kind for kind in kinds if kind[0] in only]:
         depths, roots = {}, {}
         for level, one in studies.items():
             factor = at_level(DRIFT, level, harms=True) / _slid(one) if key == "drift" else 1.0

@@ -174,7 +174,12 @@ def _straight(
     for d, name in set(stops) - set(places):
         node_of[name] = start if d < whole_m / 2 else stop
     before, arm, was_loose = start, arms[0], ends_loose[0]
+    at_m = -math.inf
     for distance_m, name in places:
+        if distance_m - at_m < CLEAR_m:  # one place for both
+            node_of[name] = before
+            continue
+        at_m = distance_m
         point = a + along * distance_m
         node_of[name] = build.node((float(point[0]), float(point[1]), float(point[2])), name)
         build.member(pipe, before, node_of[name], (arm, NONE), (was_loose, False))

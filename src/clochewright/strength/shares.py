@@ -70,7 +70,7 @@ def solve(model: Model, patterns: Patterns, prepared: Prepared | None = None) ->
     along = along_members(
         found.own_ends, found.end_forces, found.spread, prepared.shape.length_m, members.E_Pa * members.I_m4
     )
-    tied = np.array([piece.role == "crown bar" for piece in model.pieces])
+    tied = np.array([piece.role in ("crown bar", "diagonal") for piece in model.pieces])
     ends = np.stack([members.start_spring_Nm_rad, members.stop_spring_Nm_rad], axis=1)
     loose = np.isfinite(ends) & ~tied[:, None]
     return Solved(model, patterns, prepared, found, along.moment_Nm, along.pull_N, found.end_forces[..., 3], loose)

@@ -15,6 +15,7 @@ from clochewright.lid import Fixing, LidPlan
 from clochewright.plan import Plan
 from clochewright.strength import material
 from clochewright.strength.air import Code
+from clochewright.strength.diagonals import with_diagonals
 from clochewright.strength.faces import Outline, outline
 from clochewright.strength.hands import grips, with_hands
 from clochewright.strength.model import Level, at_level, model_frame, shear_modulus
@@ -44,11 +45,15 @@ STRAP_N_m = 2e4  # 25 mm webbing over the cover to both boards: estimate
 
 @dataclass(frozen=True, slots=True)
 class Extras:
-    """What can be added to a built cover: more latches, straps over it, bolts for screws at hinges and latches."""
+    """What can be added to a built cover: latches, straps over it, bolts for screws at hinges and latches, diagonals.
+
+    Diagonals run in the end bays' slopes and walls, from a foot of the end bent to the top of the next.
+    """
 
     latches: int = 0
     straps: int = 0
     bolts: bool = False
+    diagonals: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +147,8 @@ def study(asked: Asked, level: Level = "likely") -> Study:
     if asked.extras.straps:
         model = replace(model, structure=_strapped(model.structure, asked.extras.straps, cover.length_m))
     shape = outline(cover, model)
+    if asked.extras.diagonals:
+        model = with_diagonals(model, shape)
     code = code_of(asked.plan)
     slides = level != "low"
     patterns = make_patterns(

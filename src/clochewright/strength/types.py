@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass
 
 from clochewright.findings import Finding
 from clochewright.frame import Vec
-
-Kind = Literal["gust_m_s", "snow_depth_m", "force_N"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +57,21 @@ class BentShape:
 
 
 @dataclass(frozen=True, slots=True)
+class Gain:
+    """One change and what it brings: gust shut and latched [m/s] and wet snow [m] after it, what these gain, its cost.
+
+    `gust_share` and `snow_share` are gains over what was [1]; `cost_money` is negative where it saves.
+    """
+
+    key: str
+    gust_m_s: float
+    wet_snow_m: float
+    gust_share: float
+    snow_share: float
+    cost_money: float
+
+
+@dataclass(frozen=True, slots=True)
 class Strength:
     """What wind, snow and hands the cover can stand: an estimate for a garden cover, and no structural approval."""
 
@@ -68,7 +80,7 @@ class Strength:
     members: tuple[WorstMember, ...] = ()
     shapes: tuple[BentShape, ...] = ()
     findings: tuple[Finding, ...] = ()
-    free: Mapping[str, str] = field(default_factory=dict)
+    changes: tuple[Gain, ...] = ()
 
     def limit(self, key: str) -> Limit | None:
         """The limit of that key, if there is one."""

@@ -1,0 +1,116 @@
+"""What to change: the affordable changes, each tried by running it, ranked by what they gain for what they cost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from clochewright.plan import Plan
+from clochewright.sources import Cited, Grade
+from clochewright.strength.limits import snow_limits, wind_limits
+from clochewright.strength.study import Asked, Extras, study
+from clochewright.strength.types import Gain
+
+LOWER_SHARE = 0.8  # of the height, for the change to a lower cover
+WORTH_SHARE = 0.03  # a change that brings less than this on both gust and snow is not told
+LEAST_COST = 1.0  # in the plan's currency: below it a change costs next to nothing
+
+# What additions cost where no price is at hand, in the plan's currency: invented, for ranking only.
+LATCH_money = Cited(4.0, 2.0, 8.0, Grade.ESTIMATE, "a small latch with screws")
+STRAP_money = Cited(9.0, 5.0, 15.0, Grade.ESTIMATE, "webbing strap with a buckle, two hooks")
+BOLT_money = Cited(0.6, 0.3, 1.2, Grade.ESTIMATE, "a 5 mm stainless bolt with nut and washers")
+DIAGONAL_money = Cited(5.0, 3.0, 9.0, Grade.ESTIMATE, "a length of the same pipe with two clips")
+
+Again = Callable[[Plan], "tuple[Asked, float] | None"]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change to try: its name in the words, and either another plan or additions to this one with their cost."""
+
+    key: str
+    plan: Plan | None = None
+    extras: Extras | None = None
+    cost_money: float = 0.0
+
+
+def rank_changes(asked: Asked, cost_money: float, again: Again, thicker: str | None) -> tuple[Gain, ...]:
+    """Try every affordable change and rank them by gain over cost, the best first.
+
+    The gain is what the change adds to the gust it stands shut and latched and to the wet snow it bears, as shares of
+    what they are, added up. Changes that save money come first, those with more gain before those with less.
+
+    Args:
+        asked: the cover as planned; its frame stands and its pipe's wall is known.
+        cost_money: what it costs as planned.
+        again: runs the bench on another plan; None where that is refused.
+        thicker: the next thicker pipe by name, if there is one.
+    """
+    before = _stands(asked)
+    gains = []
+    for change in _changes(asked, thicker):
+        if change.plan is not None:
+            other = again(change.plan)
+            if other is None:
+                continue
+            changed, costs = other[0], other[1] - cost_money
+        else:
+            changed, costs = replace(asked, extras=change.extras or Extras()), change.cost_money
+        after = _stands(changed)
+        if after is None or before is None:
+            continue
+        gust, snow = after[0] / before[0] - 1, after[1] / before[1] - 1
+        if max(gust, snow) < WORTH_SHARE or gust + snow <= 0:
+            continue
+        gains.append(Gain(change.key, after[0], after[1], gust, snow, costs))
+    return tuple(
+        sorted(gains, key=lambda gain: -(gain.gust_share + gain.snow_share) / max(gain.cost_money, LEAST_COST))
+    )
+
+
+def _stands(asked: Asked) -> tuple[float, float] | None:
+    """Likely gust, shut and latched, and wet snow; None where the frame is free to move or bears nothing."""
+    if asked.pipe.wall is None or asked.pipe.mass_kg_m is None:
+        return None
+    one = study(asked)
+    if one.solved.responses.motion is not None:
+        return None
+    shut = wind_limits({"likely": one}, asked.plan, asked.mark_of, only=("shut",))[0].limit.value
+    wet = snow_limits({"likely": one}, asked.plan, asked.mark_of, only=("wet",))[0].limit.value
+    return (shut, wet) if shut > 0 and wet > 0 else None
+
+
+def _changes(asked: Asked, thicker: str | None) -> Iterator[Change]:
+    plan, cover = asked.plan, asked.plan.cover
+    bents = len(asked.frame.stations_m) // cover.sections
+    yield Change("bent", plan.model_copy(update={"cover": cover.model_copy(update={"bents": bents + 1})}))
+    if thicker is not None:
+        yield Change("pipe", plan.model_copy(update={"pipe": plan.pipe.model_copy(update={"size": thicker})}))
+    lower = _lower(asked)
+    if lower is not None:
+        yield Change("lower", lower)
+    fixings = len(asked.lid.hinges) + len(asked.lid.latches)
+    if asked.lid.latches:
+        yield Change("latches", extras=Extras(latches=2), cost_money=2 * LATCH_money.value)
+    if fixings:
+        yield Change("bolts", extras=Extras(bolts=True), cost_money=2 * fixings * BOLT_money.value)
+    yield Change("straps", extras=Extras(straps=2), cost_money=2 * STRAP_money.value)
+    if cover.shape != "tunnel":
+        yield Change("diagonals", extras=Extras(diagonals=True), cost_money=4 * DIAGONAL_money.value)
+
+
+def _lower(asked: Asked) -> Plan | None:
+    """The same cover a fifth lower, by the figure that its shape goes by."""
+    plan, cover = asked.plan, asked.plan.cover
+    if cover.shape in ("tent", "tunnel"):
+        update = {"height_m": asked.frame.height_m * LOWER_SHARE, "pitch_deg": None}
+        hoops = plan.hoops.model_copy(update={"length_m": None})
+        return plan.model_copy(update={"cover": cover.model_copy(update=update), "hoops": hoops})
+    if cover.shape == "barn":
+        return plan.model_copy(
+            update={"barn": plan.barn.model_copy(update={"walls_m": plan.barn.walls_m * LOWER_SHARE})}
+        )
+    if cover.shape == "lean-to":
+        back_m = plan.lean_to.front_m + (plan.lean_to.back_m - plan.lean_to.front_m) * LOWER_SHARE
+        return plan.model_copy(update={"lean_to": plan.lean_to.model_copy(update={"back_m": back_m})})
+    return None
