@@ -37,6 +37,7 @@ class Renderer:
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
+            auto_reload=False,  # a template is read once; asking the disk about each at every edit takes its time
         )
         self._templates.filters["unbroken"] = _unbroken
         self._templates.globals |= {
