@@ -19,6 +19,7 @@ PLAIN = {
     "side", "sign", "toward",  # +1 or -1
     "nominal", "likely", "worst_low", "worst_high", "rss",  # a spread, with its unit beside it
     "fittings_low", "fittings_high",  # the same
+    "missing_from",  # in the unit of the file's own column
 }  # fmt: skip
 
 FLOATS = {"float", "float | None", "tuple[float, ...]", "Sequence[float]", "list[float]"}

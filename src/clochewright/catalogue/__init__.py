@@ -1,6 +1,7 @@
 """Pipe, fittings and goods: data files with a source on every row, and their loader."""
 
 from clochewright.catalogue.book import Catalogue
+from clochewright.catalogue.crops import Crop, find_crop, load_crops
 from clochewright.catalogue.kinds import KINDS, Kind
 from clochewright.catalogue.listing import ListingRow, listing
 from clochewright.catalogue.loading import load_catalogue
@@ -24,6 +25,7 @@ __all__ = [
     "KINDS",
     "BandEnd",
     "Catalogue",
+    "Crop",
     "FilmRoll",
     "FittingRow",
     "GoodsRow",
@@ -37,8 +39,10 @@ __all__ = [
     "Section",
     "SocketRow",
     "arm_off_m",
+    "find_crop",
     "listing",
     "load_catalogue",
+    "load_crops",
     "load_prices",
     "mean_m",
     "odd_figures",

@@ -12,7 +12,7 @@ from rich.console import Console
 from clochewright.cli.folder import write_folder
 from clochewright.cli.summary import show_summary
 from clochewright.cli.watching import watching
-from clochewright.job import Job, cuts_csv, open_shelf, result_text, run, supplies_csv, with_changes
+from clochewright.job import Job, cuts_csv, open_shelf, open_weather, result_text, run, supplies_csv, with_changes
 from clochewright.plan import read_plan
 
 Paper = Literal["a4", "letter"]
@@ -24,8 +24,9 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
     console = Console(highlight=False)
     plan = read_plan(plan_file)
     catalogue, prices = open_shelf(plan, plan_file.parent)
+    weather = open_weather(plan, plan_file.parent)
     with watching(console) as watch:
-        job = with_changes(run(plan, catalogue, prices, watch), catalogue, prices, watch)
+        job = with_changes(run(plan, catalogue, prices, watch, weather), catalogue, prices, watch)
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
             write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf"))

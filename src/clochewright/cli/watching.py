@@ -10,7 +10,7 @@ from rich.progress import BarColumn, Progress, TextColumn
 
 from clochewright.findings import word
 
-STEPS = ("frame", "cuts", "lid", "film", "strength", "supplies", "what-if", "drawings", "booklet")
+STEPS = ("frame", "cuts", "lid", "film", "strength", "supplies", "season", "what-if", "drawings", "booklet")
 
 
 @contextmanager

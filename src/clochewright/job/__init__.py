@@ -4,6 +4,7 @@ from clochewright.job.answer import answer_in
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
+from clochewright.job.season import knows_place, open_weather, study_season, tent_of
 from clochewright.job.shelf import open_shelf
 from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
@@ -17,13 +18,17 @@ __all__ = [
     "Watch",
     "answer_in",
     "cuts_csv",
+    "knows_place",
     "open_shelf",
+    "open_weather",
     "paired_pipes",
     "result",
     "result_text",
     "run",
     "run_once",
     "run_quick",
+    "study_season",
     "supplies_csv",
+    "tent_of",
     "with_changes",
 ]

@@ -11,6 +11,7 @@ from clochewright import __version__
 from clochewright.findings import Finding, say
 from clochewright.frame import Frame
 from clochewright.job.result_film import film_as_json
+from clochewright.job.season_result import season_as_json
 from clochewright.job.types import Job, Made
 from clochewright.plan import plan_as_si
 
@@ -30,6 +31,8 @@ def result(job: Job) -> dict[str, Any]:
     }
     if job.made is not None:
         out |= _made(job.made)
+    if job.season is not None:
+        out["season"] = season_as_json(job.season)
     out["findings"] = [_finding(job, finding) for finding in job.findings]
     return out
 

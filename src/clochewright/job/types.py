@@ -12,6 +12,7 @@ from clochewright.frame import Frame
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
+from clochewright.season import Season
 from clochewright.strength import Limit, Strength
 from clochewright.supplies import Supplies
 from clochewright.weights import Weights
@@ -68,6 +69,7 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class Job(Trial):
-    """A trial with its question answered."""
+    """A trial with its question answered. `season` is a short study, None where the plan says nothing of its place."""
 
     answer: Answer
+    season: Season | None = field(default=None, kw_only=True)

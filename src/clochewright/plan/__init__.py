@@ -3,6 +3,7 @@
 from clochewright.plan.asked import Asked, ask, typed
 from clochewright.plan.bed_shape import CORNERS, BedShape
 from clochewright.plan.dump import plan_as_si, plan_with
+from clochewright.plan.growing import Compass, Grow, MonthNormals, Opens, Shade
 from clochewright.plan.model import (
     Apex,
     Barn,
@@ -32,7 +33,6 @@ from clochewright.plan.model import (
     SeatFor,
     SeatName,
     SecondFilm,
-    Section,
     Shape,
     Side,
     Stock,
@@ -42,6 +42,7 @@ from clochewright.plan.model import (
 from clochewright.plan.read import plan_from_si, plan_from_text, read_plan
 from clochewright.plan.rewrite import rewrite
 from clochewright.plan.schema import plan_schema
+from clochewright.plan.section import Section
 from clochewright.plan.starter import starter_plan
 
 __all__ = [
@@ -54,16 +55,20 @@ __all__ = [
     "Bench",
     "Built",
     "Car",
+    "Compass",
     "Cover",
     "Film",
+    "Grow",
     "Hoops",
     "Joints",
     "LeanTo",
     "Lid",
     "Line",
+    "MonthNormals",
     "OldFilm",
     "OldFittings",
     "OnHand",
+    "Opens",
     "Own",
     "OwnFitting",
     "OwnPipe",
@@ -77,6 +82,7 @@ __all__ = [
     "SeatName",
     "SecondFilm",
     "Section",
+    "Shade",
     "Shape",
     "Side",
     "Stock",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, NonNegativeInt
+from pydantic import Field, NonNegativeInt
 
 from clochewright.plan.bed_shape import BedShape, bed_shape
 from clochewright.plan.fields import (
@@ -25,6 +25,9 @@ from clochewright.plan.fields import (
     Tears,
     Thickness,
 )
+from clochewright.plan.growing import Altitude, Compass, Grow, MonthNormals, Shade
+from clochewright.plan.place_fields import Latitude, Longitude
+from clochewright.plan.section import Section
 
 Units = Literal["inch", "mm"]
 Question = Literal["fits-the-car", "cost", "stays-out"]
@@ -36,12 +39,6 @@ SeatName = Literal["home", "dry"]
 Side = Literal["left", "right"]
 FilmEnds = Literal["best", "folded", "cut"]
 ScrewPoints = Literal["inside", "through"]
-
-
-class Section(BaseModel):
-    """A table of the plan file: unknown keys are mistakes, nothing changes after reading."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
 class Tape(Section):
@@ -312,6 +309,29 @@ class Site(Section):
     exposure: Literal["sheltered", "open", "coast"] = Field(
         "open", description="What is around: sheltered (houses and trees on all sides), open country, or a coast."
     )
+    place: str | None = Field(
+        None,
+        max_length=100,
+        examples=["Sorrel Yard"],
+        description="Name of the place; Sorrel Yard brings its own weather.",
+    )
+    latitude_deg: Latitude | None = Field(
+        None, alias="latitude", examples=["44 N"], description="How far north or south."
+    )
+    longitude_deg: Longitude | None = Field(
+        None, alias="longitude", examples=["75 W"], description="How far east or west."
+    )
+    altitude_m: Altitude = Field(0.0, alias="altitude", description="Height above the sea.")
+    weather: str | None = Field(
+        None, examples=["weather.epw"], description="Weather file of a typical year near you (EPW or TMY3)."
+    )
+    normals: MonthNormals | None = Field(None, description="Or what the months are like, from which years are drawn.")
+    left_faces: Compass = Field("north", description="Which way the left long side looks.")
+    shelter: Literal["open", "fenced", "walled"] = Field(
+        "fenced",
+        description="How much of the wind reaches the bed: open (most), fenced (under half), walled (a quarter).",
+    )
+    shade: Shade | None = Field(None, description="A wall, hedge or fence that takes sun.")
 
 
 class Prices(Section):
@@ -391,6 +411,7 @@ class Plan(Section):
     film: Film = Film()
     lid: Lid = Lid()
     site: Site = Site()
+    grow: Grow = Grow()
     prices: Prices = Prices()
     own: Own = Own()
     built: tuple[Built, ...] = Field((), description="What you have cut and measured so far.")

@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 
 from clochewright.measures import read_length, show_length
 from clochewright.plan.fields import shown
-from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Stock, Units
+from clochewright.plan.growing import Grow
+from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Site, Stock, Units
 from clochewright.plan.paths import Loc
 
 _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
@@ -18,6 +19,7 @@ _SHORTEST_BAY_M = 0.1
 _SHORTEST_GAP_M = 0.01
 _TAPE_AGREES_M = 0.1  # sides may differ from the nominal size by this much before it is taken for a slip
 _TAPE_CLOSES_M = 0.05
+_MOST_CROPS = 6
 
 
 class Broken(NamedTuple):
@@ -153,12 +155,37 @@ def _own(own: Own, _units: Units) -> Iterator[Broken]:
             )
 
 
+def _grow(grow: Grow, _units: Units) -> Iterator[Broken]:
+    if len(grow.crops) > _MOST_CROPS:
+        yield Broken(("grow", "crops"), f"{len(grow.crops)} crops are too many for one bed.", "Name up to six.")
+    if grow.open_at_degC is not None and grow.shut_at_degC is not None and grow.shut_at_degC >= grow.open_at_degC:
+        yield Broken(("grow", "shut_at"), "it would be shut before it is opened.", "Shut it some degrees lower.")
+
+
 def _twice(loc: Loc, key: str, names: list[str]) -> Iterator[Broken]:
     """Names that stand more than once in a list of tables, at their second place."""
     for name, count in Counter(names).items():
         if count > 1:
             second = names.index(name, names.index(name) + 1)
             yield Broken((*loc, second, key), f"{shown(name)} is given twice.", "Keep one of them.")
+
+
+def _normals(site: Site, _units: Units) -> Iterator[Broken]:
+    if site.normals is None:
+        return
+    months = site.normals
+    lists = {"high": months.high_degC, "low": months.low_degC, "wind": months.wind_m_s, "sun": months.sun_h_count}
+    lists |= {"dew": months.dew_degC} if months.dew_degC else {"humidity": months.humidity_share}
+    for key, figures in lists.items():
+        if len(figures) != 12:
+            what = f"there are {len(figures)} figures here, not twelve." if figures else "dew or humidity is missing."
+            yield Broken(("site", "normals", key), what, "Give one figure for each month, January first.")
+            return
+    for month, (high, low) in enumerate(zip(months.high_degC, months.low_degC, strict=True), start=1):
+        if low >= high:
+            what = f"in month {month} the low is not under the high."
+            yield Broken(("site", "normals", "low"), what, "Check both lists.")
+            return
 
 
 Rule = Callable[..., Iterator[Broken]]
@@ -172,6 +199,8 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("stock",), _shed),
     (("joints",), _seats),
     (("own",), _own),
+    (("site",), _normals),
+    (("grow",), _grow),
 )
 
 

@@ -1,0 +1,156 @@
+"""The season for a plan: place and weather as the plan says them, the cover as the frame has it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+
+from clochewright.catalogue import find_crop
+from clochewright.findings import Finding, Level
+from clochewright.frame import Frame
+from clochewright.plan import Plan
+from clochewright.season import (
+    BEARINGS,
+    INFRARED_FILM,
+    PLAIN_FILM,
+    Gardener,
+    Season,
+    Tent,
+    enclose,
+    season_study,
+)
+from clochewright.site import (
+    SORREL_YARD,
+    SORREL_YARD_NORMALS,
+    Normals,
+    Place,
+    WeatherFile,
+    dew_point_degC,
+    draw_years,
+    read_weather,
+)
+
+WIND_SHARE = {"open": 0.75, "fenced": 0.4, "walled": 0.25}  # assumptions; hedges and fences let 0.3 to 0.5 through
+STUDY_YEARS, RUN_YEARS, RUN_FEW_YEARS = 100, 8, 2
+JUG_KG = 3.785  # one US gallon of water
+PROP_DEG = 30.0  # how far it is propped open on a warm day, where the lid has no prop of its own
+
+
+def open_weather(plan: Plan, folder: Path) -> WeatherFile | None:
+    """The weather file that the plan names, looked for beside it in `folder`; None where it names none.
+
+    Raises FolderError where it can't be read.
+    """
+    return read_weather(folder / plan.site.weather) if plan.site.weather else None
+
+
+def knows_place(plan: Plan, weather: WeatherFile | None = None) -> bool:
+    """Whether the plan says enough of its place for a season: a sound file, normals with a latitude, or Sorrel Yard."""
+    if weather is not None:
+        return weather.weather is not None
+    return _is_sorrel_yard(plan) or (plan.site.normals is not None and plan.site.latitude_deg is not None)
+
+
+def study_season(
+    plan: Plan,
+    frame: Frame,
+    weather: WeatherFile | None = None,
+    years: int = STUDY_YEARS,
+    progress: Callable[[int, int], None] | None = None,
+    few_years: int = 8,
+) -> Season:
+    """The whole study for a frame that stands; the plan must know its place.
+
+    Args:
+        plan: place, crops, gardener.
+        frame: the solved frame.
+        weather: the plan's weather file, read; else `years` years are drawn from the normals.
+        years: how many years to draw.
+        progress: told how many of how many years are done.
+        few_years: years for what is only compared.
+
+    Raises:
+        CatalogueError: the plan names a crop that the table doesn't have.
+    """
+    crops = [find_crop(name) for name in plan.grow.crops]
+    tent = tent_of(plan, frame, weather)
+    if weather is not None and weather.weather is not None:
+        hours = weather.weather
+    else:
+        hours = draw_years(_normals(plan), tent.place, years)
+    told = progress or (lambda _done, _whole: None)
+    season = season_study(tent, hours, crops, told, few_years)
+    return replace(season, findings=(*(weather.findings if weather else ()), *season.findings))
+
+
+def brief_season(plan: Plan, frame: Frame, weather: WeatherFile | None) -> tuple[Season | None, tuple[Finding, ...]]:
+    """A short study on a few years, for the run of a whole job; None where the plan says too little of its place."""
+    if weather is not None and weather.weather is None:
+        return None, weather.findings
+    if not knows_place(plan, weather):
+        asked = bool(plan.grow.crops) or plan.site.latitude_deg is not None
+        return None, (Finding(Level.NOTE, "season", "season.no-place", "site.normals", {}),) if asked else ()
+    season = study_season(plan, frame, weather, RUN_YEARS, None, RUN_FEW_YEARS)
+    return season, season.findings
+
+
+def tent_of(plan: Plan, frame: Frame, weather: WeatherFile | None = None) -> Tent:
+    """Everything that the season turns on, from the plan and the frame."""
+    grow, warm = plan.grow, bool(plan.grow.crops) and not any(find_crop(name).is_cool for name in plan.grow.crops)
+    gardener = Gardener(
+        grow.opens,
+        grow.open_at_degC if grow.open_at_degC is not None else (27.0 if warm else 20.0),
+        grow.shut_at_degC if grow.shut_at_degC is not None else (21.0 if warm else 15.0),
+        wax_from_degC=24.0 if warm else 18.0,
+    )
+    kind = plan.film.kind.casefold()
+    return Tent(
+        enclosure=enclose(frame, plan),
+        place=place_of(plan, weather),
+        left_faces_deg=BEARINGS[plan.site.left_faces],
+        film=INFRARED_FILM if "infrared" in kind or "thermal" in kind else PLAIN_FILM,
+        second=grow.second_layer,
+        blanket=grow.night_blanket,
+        water_kg=grow.water_jugs * JUG_KG,
+        prop_deg=PROP_DEG,
+        gardener=gardener,
+    )
+
+
+def place_of(plan: Plan, weather: WeatherFile | None = None) -> Place:
+    """The place: the plan's own figures over the weather file's, those over Sorrel Yard's."""
+    site = plan.site
+    start = weather.place if weather is not None and weather.place is not None else SORREL_YARD
+    if site.latitude_deg is not None:
+        longitude = site.longitude_deg if site.longitude_deg is not None else 0.0
+        name, ahead = site.place or "your place", round(longitude / 15.0)
+        start = Place(name, site.latitude_deg, longitude, ahead, site.altitude_m)
+        if weather is not None and weather.place is not None:  # the file's clock is the one its rows go by
+            start = replace(start, utc_offset_h_count=weather.place.utc_offset_h_count)
+            if site.longitude_deg is None:
+                start = replace(start, longitude_deg=weather.place.longitude_deg)
+    if site.shade is not None:
+        bearing = BEARINGS[site.shade.side]
+        up_deg = math.degrees(math.atan2(site.shade.height_m, site.shade.distance_m))
+        # A long wall is seen over most of its side of the sky: 60 degrees either way.
+        start = replace(
+            start, shade_from_deg=(bearing - 60) % 360, shade_to_deg=(bearing + 60) % 360, shade_height_deg=up_deg
+        )
+    return replace(start, wind_share=WIND_SHARE[site.shelter])
+
+
+def _is_sorrel_yard(plan: Plan) -> bool:
+    return plan.site.normals is None and (plan.site.place or "").strip().casefold() == "sorrel yard"
+
+
+def _normals(plan: Plan) -> Normals:
+    months = plan.site.normals
+    if months is None:
+        return SORREL_YARD_NORMALS
+    means = [(high + low) / 2 for high, low in zip(months.high_degC, months.low_degC, strict=True)]
+    dew = months.dew_degC or tuple(dew_point_degC(np.array(means), np.array(months.humidity_share)).tolist())
+    return Normals(months.high_degC, months.low_degC, dew, months.wind_m_s, months.sun_h_count)
