@@ -66,6 +66,7 @@ def test_normals_typed_by_the_user_are_used(tmp_path):
     tent = tent_of(plan, job.frame)
     assert (tent.place.latitude_deg, tent.place.longitude_deg, tent.left_faces_deg) == (52.0, -1.0, 90.0)
     assert tent.place.wind_share == 0.25
+    assert tent.prop_deg == job.made.lid.props[0].open_deg
     assert tent.place.shade_height_deg == pytest.approx(36.87, abs=0.01)  # atan(6 / 8)
     study = study_season(plan, job.frame, years=4, few_years=1)
     assert study.years == 4

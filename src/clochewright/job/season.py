@@ -12,6 +12,7 @@ import numpy as np
 from clochewright.catalogue import find_crop
 from clochewright.findings import Finding, Level
 from clochewright.frame import Frame
+from clochewright.lid import hang_lid
 from clochewright.plan import Plan
 from clochewright.season import (
     BEARINGS,
@@ -37,7 +38,7 @@ from clochewright.site import (
 WIND_SHARE = {"open": 0.75, "fenced": 0.4, "walled": 0.25}  # assumptions; hedges and fences let 0.3 to 0.5 through
 STUDY_YEARS, RUN_YEARS, RUN_FEW_YEARS = 100, 8, 2
 JUG_KG = 3.785  # one US gallon of water
-PROP_DEG = 30.0  # how far it is propped open on a warm day, where the lid has no prop of its own
+PROP_DEG = 30.0  # how far it is opened where the lid has no prop of its own (assumption)
 
 
 def open_weather(plan: Plan, folder: Path) -> WeatherFile | None:
@@ -107,7 +108,7 @@ def tent_of(plan: Plan, frame: Frame, weather: WeatherFile | None = None) -> Ten
         grow.shut_at_degC if grow.shut_at_degC is not None else (21.0 if warm else 15.0),
         wax_from_degC=24.0 if warm else 18.0,
     )
-    kind = plan.film.kind.casefold()
+    kind, props = plan.film.kind.casefold(), hang_lid(frame, plan).props
     return Tent(
         enclosure=enclose(frame, plan),
         place=place_of(plan, weather),
@@ -116,7 +117,7 @@ def tent_of(plan: Plan, frame: Frame, weather: WeatherFile | None = None) -> Ten
         second=grow.second_layer,
         blanket=grow.night_blanket,
         water_kg=grow.water_jugs * JUG_KG,
-        prop_deg=PROP_DEG,
+        prop_deg=props[0].open_deg if props else PROP_DEG,
         gardener=gardener,
     )
 
