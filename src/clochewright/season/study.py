@@ -237,8 +237,8 @@ def _findings(
     if weather.years < 100:
         found.append(Finding(Level.NOTE, "season", "season.few-years", "site", {"years": weather.years}))
     if min(lift.all_nights.low for lift in lifts) < 0:
-        found.append(Finding(Level.NOTE, "season", "season.colder-inside", "grow", {},
-                             "Oregon State University Extension, on clear calm nights under a single film"))  # fmt: skip
+        source = "Oregon State University Extension, on clear calm nights under a single film"
+        found.append(Finding(Level.NOTE, "season", "season.colder-inside", "grow", {}, source))
     if over[tent.gardener.way] > 100:
         values = {"hours": round(over[tent.gardener.way]), "limit_degC": limit_degC, "shut": round(over["never"])}
         found.append(Finding(Level.WARN, "season", "season.cooks", "grow.opens", values))
