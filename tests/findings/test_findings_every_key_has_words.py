@@ -148,7 +148,20 @@ def plain_texts(table: dict[str, Any], path: str = "") -> Iterator[tuple[str, An
 
 @pytest.fixture(scope="module")
 def catalogue() -> dict[str, Any]:
-    return tomllib.loads((HOUSE / "findings" / "words.toml").read_text(encoding="utf-8"))
+    tables: dict[str, Any] = {}
+    for file in sorted((HOUSE / "findings" / "texts").glob("*.toml")):
+        add(tables, tomllib.loads(file.read_text(encoding="utf-8")), file.name)
+    return tables
+
+
+def add(tables: dict[str, Any], more: dict[str, Any], where: str) -> None:
+    """Join two files' tables; a key that both say is an error."""
+    for name, value in more.items():
+        if isinstance(value, dict) and isinstance(tables.get(name), dict) and not set(value) & set(PARTS):
+            add(tables[name], value, f"{where}: {name}")
+        else:
+            assert name not in tables, f"{where} says {name} once more"
+            tables[name] = value
 
 
 @pytest.fixture(scope="module")
@@ -161,14 +174,14 @@ def test_every_key_has_words(catalogue: dict[str, Any], uses: list[Use]) -> None
     known = [key for key, _ in finding_tables(catalogue)]
     assert uses
     wordless = [f"{use.at}: {use.key}" for use in uses if not fnmatch.filter(known, use.key)]
-    assert not wordless, "no words in words.toml for:\n" + "\n".join(wordless)
+    assert not wordless, "no words in texts/ for:\n" + "\n".join(wordless)
 
 
 def test_every_entry_is_said_somewhere(catalogue: dict[str, Any], uses: list[Use]) -> None:
     silent = [
         key for key, _ in finding_tables(catalogue) if not any(fnmatch.fnmatchcase(key, use.key) for use in uses)
     ]
-    assert not silent, "words.toml has words that no step says: " + ", ".join(silent)
+    assert not silent, "texts/ has words that no step says: " + ", ".join(silent)
 
 
 def test_words_ask_only_for_values_that_are_there(catalogue: dict[str, Any], uses: list[Use]) -> None:

@@ -1,4 +1,4 @@
-"""A finding: what is wrong or worth knowing, where, and what would mend it. Words live in words.toml, by key."""
+"""A finding: what is wrong or worth knowing, where, and what would mend it. Words live in texts/, by key."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Mend:
 class Finding:
     """One finding.
 
-    `key` names its words in words.toml. `values` fill them: a name's ending says what it is and how it is shown
+    `key` names its words in texts/. `values` fill them: a name's ending says what it is and how it is shown
     (`_m` a length, `_kg`, `_deg`, `_m_s`, `_K`, `_N`, `_money`); other names are shown as they are. `where` is the
     plan's key path, or the mark or id of the part. `change` is a mend the program can make by itself.
     """

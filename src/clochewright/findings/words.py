@@ -1,4 +1,4 @@
-"""Turns keys and values into sentences; the sentences themselves live in words.toml and words-page.toml."""
+"""Turns keys and values into sentences; the sentences themselves live in texts/, one file a room."""
 
 from __future__ import annotations
 
@@ -14,9 +14,6 @@ from clochewright import measures
 from clochewright.findings.finding import Finding
 from clochewright.measures import Units
 
-# The page has many labels; they stand in a file of their own, all under [web].
-_FILES = ("words.toml", "words-page.toml")
-
 
 @dataclass(frozen=True, slots=True)
 class Words:
@@ -31,7 +28,7 @@ def say(finding: Finding, units: Units, currency: str = "$") -> Words:
     """The finding in words, its values shown by the ending of their names.
 
     Args:
-        finding: The finding; its key names the entry in words.toml.
+        finding: The finding; its key names the entry in texts/.
         units: "inch" or "mm", as the plan says.
         currency: Sign shown beside prices.
 
@@ -41,13 +38,13 @@ def say(finding: Finding, units: Units, currency: str = "$") -> Words:
     """
     entry = _catalogue().get(finding.key)
     if not isinstance(entry, Words):
-        raise KeyError(f"words.toml holds no finding {finding.key!r}")
+        raise KeyError(f"texts/ holds no finding {finding.key!r}")
     shown = {name: _shown(name, value, units, currency) for name, value in finding.values.items()}
     return Words(*(_filled(template, finding.key, shown) for template in (entry.what, entry.why, entry.mend)))
 
 
 def word(key: str, /, **values: Any) -> str:
-    """A label or other short text by its path in words.toml ("drawings.label.plan"), its fields filled as they come.
+    """A label or other short text by its path in texts/ ("drawings.label.plan"), its fields filled as they come.
 
     Lengths and the like are shown by the caller, who knows the units: `word("cuts.stick", length=show_length(...))`.
 
@@ -56,17 +53,17 @@ def word(key: str, /, **values: Any) -> str:
     """
     template = _catalogue().get(key)
     if not isinstance(template, str):
-        raise KeyError(f"words.toml holds no text {key!r}")
+        raise KeyError(f"texts/ holds no text {key!r}")
     return _filled(template, key, {name: _plain(value) for name, value in values.items()})
 
 
 @cache
 def _catalogue() -> Mapping[str, Words | str]:
-    """All entries of the catalogue's files by their dotted path, read once."""
+    """All entries of every room by their dotted path, read once."""
     entries: dict[str, Words | str] = {}
-    for file in _FILES:
-        text = resources.files(__package__).joinpath(file).read_text(encoding="utf-8")
-        entries.update(_entries(tomllib.loads(text), ""))
+    for file in resources.files(__package__).joinpath("texts").iterdir():
+        if file.name.endswith(".toml"):
+            entries.update(_entries(tomllib.loads(file.read_text(encoding="utf-8")), ""))
     return MappingProxyType(entries)
 
 
