@@ -1,5 +1,6 @@
 """The frame: from a shape to fittings and pipes in space, and the check that it closes."""
 
+from clochewright.frame.bodies import Body, moving_bodies
 from clochewright.frame.check import check_closure
 from clochewright.frame.covers import covers
 from clochewright.frame.elastica import spring_hoop
@@ -8,6 +9,7 @@ from clochewright.frame.raising import raise_frame
 
 __all__ = [
     "Adjust",
+    "Body",
     "End",
     "Fitting",
     "Frame",
@@ -17,6 +19,7 @@ __all__ = [
     "Vec",
     "check_closure",
     "covers",
+    "moving_bodies",
     "raise_frame",
     "spring_hoop",
 ]

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Literal
 
 from clochewright.findings import Finding, Level
-from clochewright.frame import Frame, Vec, covers
+from clochewright.frame import Frame, Vec, covers, moving_bodies
 from clochewright.lid.bare import Spot, Stretch, bare_stretches, nearest_spot
 from clochewright.lid.types import Fixing, LidPlan, Prop
 from clochewright.plan import Plan
@@ -75,7 +75,7 @@ def hang_lid(frame: Frame, plan: Plan) -> LidPlan:
             for prop in hung[2]
         ]
         findings += [finding for finding in hung[3] if finding not in findings]
-    return LidPlan(line, tuple(hinges), tuple(latches), tuple(props), tuple(findings))
+    return LidPlan(line, tuple(hinges), tuple(latches), tuple(props), tuple(findings), moving_bodies(frame, plan))
 
 
 Hung = tuple[tuple[Fixing, ...], tuple[Fixing, ...], tuple[Prop, ...], list[Finding]]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from clochewright.findings import Finding
-from clochewright.frame import Vec
+from clochewright.frame import Body, Vec
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +36,14 @@ class Prop:
 
 @dataclass(frozen=True, slots=True)
 class LidPlan:
-    """Hinges, latches and props of one lid; `hinge_line_m` is the line it turns about, front end first [m]."""
+    """Hinges, latches and props of one lid; `hinge_line_m` is the line it turns about, front end first [m].
+
+    `bodies` are what turns, each about a line of its own: the lid, the lids of a long cover, or panels of its roof.
+    """
 
     hinge_line_m: tuple[Vec, Vec]
     hinges: tuple[Fixing, ...]
     latches: tuple[Fixing, ...]
     props: tuple[Prop, ...]
     findings: tuple[Finding, ...] = ()
+    bodies: tuple[Body, ...] = ()
