@@ -16,7 +16,6 @@ from clochewright.plan.model import (
     Hoops,
     Joints,
     LeanTo,
-    Lid,
     Line,
     OldFilm,
     OldFittings,
@@ -39,6 +38,7 @@ from clochewright.plan.model import (
     Tape,
     Units,
 )
+from clochewright.plan.opening import BedSide, HoldDown, Lid
 from clochewright.plan.read import plan_from_si, plan_from_text, read_plan
 from clochewright.plan.rewrite import rewrite
 from clochewright.plan.schema import plan_schema
@@ -52,6 +52,7 @@ __all__ = [
     "Barn",
     "Bed",
     "BedShape",
+    "BedSide",
     "Bench",
     "Built",
     "Car",
@@ -59,6 +60,7 @@ __all__ = [
     "Cover",
     "Film",
     "Grow",
+    "HoldDown",
     "Hoops",
     "Joints",
     "LeanTo",

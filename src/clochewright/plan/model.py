@@ -26,6 +26,8 @@ from clochewright.plan.fields import (
     Thickness,
 )
 from clochewright.plan.growing import Altitude, Compass, Grow, MonthNormals, Shade
+from clochewright.plan.opening import HoldDown, Lid
+from clochewright.plan.panel import PANELLED, Panel
 from clochewright.plan.place_fields import Latitude, Longitude
 from clochewright.plan.section import Section
 
@@ -285,12 +287,6 @@ class Film(Section):
     more: tuple[SecondFilm, ...] = Field((), description="Other covers for the same frame.")
 
 
-class Lid(Section):
-    """What opens and where."""
-
-    hinge_side: Side = Field("left", description="Long side the hinges are on, seen from the front end.")
-
-
 class Site(Section):
     """What wind and snow your place has to meet; the local building department knows these figures for your address."""
 
@@ -410,8 +406,20 @@ class Plan(Section):
     car: Car | None = None
     film: Film = Film()
     lid: Lid = Lid()
+    panel: Panel = Panel()
+    hold_down: HoldDown = Field(HoldDown(), alias="hold-down")
     site: Site = Site()
     grow: Grow = Grow()
     prices: Prices = Prices()
     own: Own = Own()
     built: tuple[Built, ...] = Field((), description="What you have cut and measured so far.")
+
+    @property
+    def covers_count(self) -> int:
+        """How many covers stand end to end: the sections, or two halves."""
+        return 2 if self.lid.opens == "halves" else self.cover.sections
+
+    @property
+    def has_panels(self) -> bool:
+        """Whether panels of the roof open, and the frame stays on the bed."""
+        return self.lid.opens in PANELLED

@@ -11,6 +11,7 @@ from clochewright.measures import read_length, show_length
 from clochewright.plan.fields import shown
 from clochewright.plan.growing import Grow
 from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Site, Stock, Units
+from clochewright.plan.opening import Lid
 from clochewright.plan.paths import Loc
 
 _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
@@ -188,6 +189,16 @@ def _normals(site: Site, _units: Units) -> Iterator[Broken]:
             return
 
 
+def _openings(lid: Lid, _units: Units) -> Iterator[Broken]:
+    for place, angle_deg in enumerate(lid.openings):
+        if angle_deg >= lid.open_deg:
+            yield Broken(
+                ("lid", "openings", place),
+                f"{angle_deg:g} deg is not less than the widest opening, {lid.open_deg:g} deg.",
+                "Give a lesser one, or a wider open.",
+            )
+
+
 Rule = Callable[..., Iterator[Broken]]
 RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("bed",), _boards),
@@ -201,6 +212,7 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("own",), _own),
     (("site",), _normals),
     (("grow",), _grow),
+    (("lid",), _openings),
 )
 
 
