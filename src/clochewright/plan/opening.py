@@ -20,7 +20,7 @@ ReachFrom = Literal["opening-side", "hinge-side", "left", "right", "front", "far
 Behind = Literal["free", "path", "wall"]
 HeldBy = Literal["straps", "weights", "nothing-more"]
 
-FIVE_POUNDS_N = 5 * 4.4482216152605  # 5 lbf: ADA standards for accessible design 2010, 309.4, operable parts
+WEAK_GRIP_N = 22.0  # 5 lbf, rounded down: ADA standards for accessible design 2010, 309.4, operable parts
 
 
 def _si(value: object, si: bool) -> bool:
@@ -121,7 +121,7 @@ class Lid(Section):
         "opening-side", description="Where they reach it from: the side that opens, the hinge-side, or a named side."
     )
     force_limit_N: HandForce = Field(
-        FIVE_POUNDS_N, alias="force_limit", description="The most a hand is to lift; 5 lbf (22 N) suits a weak grip."
+        WEAK_GRIP_N, alias="force_limit", description="The most a hand is to lift; 5 lbf (22 N) suits a weak grip."
     )
     behind: Behind = Field("free", description="What is behind the hinges: free ground, a path, or a wall.")
     behind_distance_m: Clearance = Field(
