@@ -3,52 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
-from typing import Literal
 
 from clochewright.findings import Finding, Level
 from clochewright.frame import Frame
+from clochewright.joints.types import Joint, JointPlan, Treatment
 from clochewright.plan import Plan
 
-Treatment = Literal["cemented", "screwed"]
-
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """One pipe end in one socket, how deep [m], how it is held, and whether an old part brings it along as it is."""
-
-    id: str
-    fitting: str
-    port: str
-    pipe: str
-    seat_depth_m: float
-    treatment: Treatment
-    old: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class JointPlan:
-    """Every joint of the frame, in the frame's order."""
-
-    joints: tuple[Joint, ...]
-    findings: tuple[Finding, ...] = ()
-
-    @property
-    def cemented(self) -> int:
-        """Sockets that get cement."""
-        return sum(joint.treatment == "cemented" and not joint.old for joint in self.joints)
-
-    @property
-    def screwed(self) -> int:
-        """Sockets held by a screw."""
-        return sum(joint.treatment == "screwed" for joint in self.joints)
-
-    @property
-    def screws(self) -> int:
-        """Screws for the screwed joints: one each (common practice, no source)."""
-        return self.screwed
 
 
 def choose_joints(frame: Frame, plan: Plan, kept: Collection[tuple[str, str]] = ()) -> JointPlan:

@@ -1,0 +1,75 @@
+"""Joints, and the parts that cemented joints hold together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from clochewright.findings import Finding
+
+Treatment = Literal["cemented", "screwed"]
+Wish = Literal["knock-down", "few-screws", "one-piece", "no-cement"]
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """One pipe end in one socket, how deep [m], how it is held, and whether an old part brings it along as it is."""
+
+    id: str
+    fitting: str
+    port: str
+    pipe: str
+    seat_depth_m: float
+    treatment: Treatment
+    old: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What cemented joints hold together: it is stored and carried as one thing.
+
+    `box_m` is the smallest box it goes into, longest side first, hubs included [m]. `like` is the id of the first part
+    that is the same in kind, its own id where it is that one. A bent pipe that is by itself straightens.
+    """
+
+    id: str
+    pipes: tuple[str, ...]
+    fittings: tuple[str, ...]
+    box_m: tuple[float, float, float]
+    like: str
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """All its fittings and pipes."""
+        return (*self.fittings, *self.pipes)
+
+
+@dataclass(frozen=True, slots=True)
+class JointPlan:
+    """Every joint of the frame, in the frame's order, and the parts that they make.
+
+    `wish` is what was asked for; `proven` says that no choice with fewer screws does it, of those that treat like
+    joints alike (or, in a small frame, of all there are); `goes_together` that an order without force was found.
+    """
+
+    joints: tuple[Joint, ...]
+    findings: tuple[Finding, ...] = ()
+    parts: tuple[Part, ...] = ()
+    wish: Wish = "knock-down"
+    proven: bool = False
+    goes_together: bool = True
+
+    @property
+    def cemented(self) -> int:
+        """Sockets that get cement."""
+        return sum(joint.treatment == "cemented" and not joint.old for joint in self.joints)
+
+    @property
+    def screwed(self) -> int:
+        """Sockets held by a screw."""
+        return sum(joint.treatment == "screwed" for joint in self.joints)
+
+    @property
+    def screws(self) -> int:
+        """Screws for the screwed joints: one each (common practice, no source)."""
+        return self.screwed
