@@ -88,7 +88,7 @@ def test_inside_pressure_pushes_out(studies):
 def test_wind_mix_is_what_the_coefficients_say(studies):
     one = studies["bed-4"]
     case = next(c for c in wind_cases(one.shape, 0.28, "US", False) if min(c.face_ratio) < 0 < max(c.face_ratio))
-    (weights,) = cases.wind_weights(one.patterns, one.shape, [case], 100.0, one.film)
+    (weights,) = cases.WindMix(one.patterns, one.shape, [case], one.film).at(100.0)
     for k, net in enumerate(case.face_ratio):
         row = one.patterns.row[f"{'press' if net >= 0 else 'pull'} {k}"]
         assert weights[row] == pytest.approx(100.0 * abs(net))

@@ -9,7 +9,7 @@ import numpy as np
 from clochewright.strength.air import Code
 from clochewright.strength.faces import Outline
 from clochewright.strength.patterns import Patterns
-from clochewright.strength.resistance import film_tension_N_m
+from clochewright.strength.resistance import film_tensions_N_m
 from clochewright.strength.structure import Floats
 from clochewright.strength.windcases import WindCase
 
@@ -17,50 +17,67 @@ from clochewright.strength.windcases import WindCase
 ONE_SIDED: dict[Code, tuple[float, float]] = {"US": (1.0, 0.0), "EN": (1.0, 0.5)}
 
 
-def wind_weights(
-    patterns: Patterns, shape: Outline, cases: Sequence[WindCase], q_Pa: float, film: tuple[float, float, float]
-) -> list[Floats]:
-    """Weights of each wind at a pressure q [Pa]: pressed faces through the bents, pulled ones through their edges.
+class WindMix:
+    """Weights of each wind at a pressure: pressed faces through the bents, pulled ones through their edges.
 
-    `film` is its thickness [m], modulus [Pa] and slack [1]; its tension draws the two edges of a pulled face together.
+    All of it grows evenly with the pressure but the film's tension, which draws the two edges of a pulled face
+    together.
     """
-    out = []
-    for case in cases:
-        amounts = {"own": 1.0, "front": q_Pa * case.front_ratio, "far": q_Pa * case.far_ratio}
-        for k, (face, net) in enumerate(zip(shape.faces, case.face_ratio, strict=True)):
-            if net >= 0 or not face.has_edges:
-                amounts[f"press {k}"] = q_Pa * net
-            else:
-                amounts[f"pull {k}"] = -q_Pa * net
-                amounts[f"strain {k}"] = film_tension_N_m(-q_Pa * net, face.depth_m, *film)
-        out.append(patterns.mix(amounts))
-    return out
+
+    def __init__(
+        self, patterns: Patterns, shape: Outline, cases: Sequence[WindCase], film: tuple[float, float, float]
+    ) -> None:
+        """`film` is its thickness [m], modulus [Pa] and slack [1]."""
+        self._film = film
+        self._own = np.array([patterns.mix({"own": 1.0})] * len(cases))
+        self._even = np.zeros_like(self._own)
+        pulled: list[tuple[int, int, float, float]] = []
+        for c, case in enumerate(cases):
+            amounts = {"front": case.front_ratio, "far": case.far_ratio}
+            for k, (face, net) in enumerate(zip(shape.faces, case.face_ratio, strict=True)):
+                if net >= 0 or not face.has_edges:
+                    amounts[f"press {k}"] = net
+                else:
+                    amounts[f"pull {k}"] = -net
+                    pulled.append((c, patterns.row[f"strain {k}"], -net, face.depth_m))
+            self._even[c] = patterns.mix(amounts)
+        self._cases = np.array([one[0] for one in pulled], dtype=np.int64)
+        self._rows = np.array([one[1] for one in pulled], dtype=np.int64)
+        self._pulls = np.array([one[2] for one in pulled])
+        self._chords_m = np.array([one[3] for one in pulled])
+
+    def at(self, q_Pa: float, chosen: Sequence[int] | None = None) -> Floats:
+        """Weights (cases, p) at a pressure q [Pa], of all cases or of the numbered ones."""
+        weights: Floats = self._own + q_Pa * self._even
+        weights[self._cases, self._rows] = film_tensions_N_m(q_Pa * self._pulls, self._chords_m, *self._film)
+        return weights if chosen is None else weights[list(chosen)]
 
 
 def film_pull_N_m(shape: Outline, cases: Sequence[WindCase], q_Pa: float, film: tuple[float, float, float]) -> float:
     """The hardest that the film pulls on its lath in any of these winds [N/m]; over an arch p R."""
-    most = 0.0
-    for case in cases:
-        for face, net in zip(shape.faces, case.face_ratio, strict=True):
-            if net >= 0:
-                continue
-            if face.zone is None:
-                most = max(most, film_tension_N_m(-q_Pa * net, face.depth_m, *film))
-            else:
-                radius_m = (shape.span_m**2 / 4 + shape.rise_m**2) / (2 * shape.rise_m)
-                most = max(most, -q_Pa * net * radius_m)
-    return most
+    pulled = [
+        (-q_Pa * net, face) for case in cases for face, net in zip(shape.faces, case.face_ratio, strict=True) if net < 0
+    ]
+    flat = [(p_Pa, face.depth_m) for p_Pa, face in pulled if face.zone is None]
+    most = max((p_Pa for p_Pa, face in pulled if face.zone is not None), default=0.0)
+    most *= (shape.span_m**2 / 4 + shape.rise_m**2) / (2 * shape.rise_m)
+    if not flat:
+        return most
+    pressures_Pa, chords_m = np.array(flat).T
+    return max(most, float(film_tensions_N_m(pressures_Pa, chords_m, *film).max()))
 
 
-def snow_weights(patterns: Patterns, code: Code, ground_Pa: float, factor: float = 1.0) -> list[Floats]:
-    """All over, more on the left, more on the right, for so much snow on the ground [Pa]."""
+def snow_weights(patterns: Patterns, code: Code, ground_Pa: float, factor: float = 1.0) -> Floats:
+    """All over, more on the left, more on the right (3, p), for so much snow on the ground [Pa]."""
     more, less = ONE_SIDED[code]
     s = ground_Pa * factor
-    return [
-        patterns.mix({"own": 1.0, "snow": s}),
-        patterns.mix({"own": 1.0, "snow left": more * s, "snow right": less * s}),
-        patterns.mix({"own": 1.0, "snow left": less * s, "snow right": more * s}),
-    ]
+    return np.array(
+        [
+            patterns.mix({"own": 1.0, "snow": s}),
+            patterns.mix({"own": 1.0, "snow left": more * s, "snow right": less * s}),
+            patterns.mix({"own": 1.0, "snow left": less * s, "snow right": more * s}),
+        ]
+    )
 
 
 def pattern_force(patterns: Patterns, lengths_m: Floats) -> Floats:

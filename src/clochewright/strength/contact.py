@@ -6,12 +6,13 @@ that goes round in circles (Murty, Linear Complementarity, Linear and Nonlinear 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from clochewright.strength.solver import Responses
-from clochewright.strength.structure import Floats, Ints
+from clochewright.strength.structure import Floats
 
 BLOCK_STEPS, LEAST_INDEX_STEPS = 12, 400
 LOOSE = 1e-9  # softest opening against a support's own stiffness: below it, nothing but that support held the frame
@@ -29,59 +30,83 @@ class Opened:
     open: tuple[int, ...]
 
 
+class Contacts:
+    """The one-way supports of a structure; what is worked out for a set of open ones is kept: cases share sets."""
+
+    def __init__(self, responses: Responses) -> None:
+        contacts, p = responses.prepared.structure.contacts, responses.patterns
+        self._moves_m = responses.contact_moves_m[:p]
+        self._give = 1 / np.array([contact.stiffness_N_m for contact in contacts])
+        flexible = responses.contact_moves_m[p:].T
+        self._flexible = (flexible + flexible.T) / 2
+        self._wrong: dict[tuple[int, ...], Floats] = {}
+        self._undo: dict[tuple[int, ...], Floats | None] = {}
+
+    def open(self, weights: Floats, guess: tuple[int, ...] = ()) -> Opened:
+        """Find the open contacts for a mix of patterns (p,), with those that are likely to be open from a case like it.
+
+        Returns:
+            The weights of all columns: an open contact's own is the force that undoes its push.
+        """
+        return self.open_all(weights[None], (guess,))[0]
+
+    def open_all(self, cases: Floats, guesses: Sequence[tuple[int, ...]] = ()) -> list[Opened]:
+        """The same for several mixes (cases, p); those without a guess begin with none open."""
+        if not len(self._give):
+            return [Opened(case, ()) for case in cases]
+        whole = np.zeros((len(cases), cases.shape[1] + len(self._give)))
+        whole[:, : cases.shape[1]] = cases
+        given = cases @ self._moves_m
+        tiny = 1e-12 * (np.abs(given).max(axis=1) + 1e-300)
+        guesses = [*guesses, *[()] * (len(cases) - len(guesses))]
+        return [self._settle(*one) for one in zip(whole, given, tiny.tolist(), guesses, strict=True)]
+
+    def _settle(self, whole: Floats, given: Floats, tiny: float, is_open: tuple[int, ...]) -> Opened:
+        """Turn over what is wrong until nothing is; `whole` takes the forces that undo the open ones."""
+        for step in range(BLOCK_STEPS + LEAST_INDEX_STEPS):
+            wrong = (self._wrongness(is_open) @ given > tiny).nonzero()[0]
+            if not len(wrong):
+                undo = self._undoing(is_open)
+                if undo is None:
+                    return Opened(None, is_open)
+                whole[len(whole) - len(given) :][list(is_open)] = undo @ given
+                return Opened(whole, is_open)
+            turned = wrong.tolist() if step < BLOCK_STEPS else wrong[-1:].tolist()
+            is_open = tuple(sorted(set(is_open).symmetric_difference(turned)))
+        raise ArithmeticError("the one-way supports found no rest")  # Murty's rule ends: the matrix was not definite
+
+    def _wrongness(self, is_open: tuple[int, ...]) -> Floats:
+        """What makes of the movements with all closed how far each is wrong with these open (k, k).
+
+        A closed one comes up, an open one would be pushed into.
+        """
+        known = self._wrong.get(is_open)
+        if known is not None:
+            return known
+        count, give, at = len(self._give), self._give, list(is_open)
+        undo = np.zeros((count, count))
+        among = self._flexible[np.ix_(at, at)]
+        undo[np.ix_(at, at)] = np.linalg.inv(np.diag(give[at] * (1 + WHISKER)) - among)
+        wrong = np.eye(count) + self._flexible @ undo
+        wrong[at] = -undo[at] * give[at, None]
+        self._wrong[is_open] = wrong
+        return wrong
+
+    def _undoing(self, is_open: tuple[int, ...]) -> Floats | None:
+        """What makes of them the forces that undo the open ones (open, k); None where the frame would come off."""
+        if is_open in self._undo:
+            return self._undo[is_open]
+        at = list(is_open)
+        matrix = np.diag(self._give[at]) - self._flexible[np.ix_(at, at)]
+        root = np.sqrt(self._give[at])
+        undo = None
+        if not at or np.linalg.eigvalsh(matrix / (root[:, None] * root))[0] >= LOOSE:
+            undo = np.zeros((len(at), len(self._give)))
+            undo[:, at] = np.linalg.inv(matrix)
+        self._undo[is_open] = undo
+        return undo
+
+
 def open_contacts(responses: Responses, weights: Floats, guess: tuple[int, ...] = ()) -> Opened:
-    """Find the open contacts for a mix of patterns (p,).
-
-    Args:
-        responses: what each column does, with all contacts closed.
-        weights: how much of each pattern the case holds.
-        guess: contacts that are likely to be open, from a case like it.
-
-    Returns:
-        The weights of all columns: an open contact's own is the force that undoes its push.
-    """
-    contacts = responses.prepared.structure.contacts
-    count, p = len(contacts), responses.patterns
-    whole = np.zeros(p + count)
-    whole[:p] = weights
-    if not count:
-        return Opened(whole, ())
-    given = weights @ responses.contact_moves_m[:p]
-    give = 1 / np.array([contact.stiffness_N_m for contact in contacts])
-    flexible = responses.contact_moves_m[p:].T
-    flexible = (flexible + flexible.T) / 2
-    tiny = 1e-12 * (np.abs(given).max() + 1e-300)
-    is_open = np.zeros(count, dtype=bool)
-    is_open[list(guess)] = True
-    for step in range(BLOCK_STEPS + LEAST_INDEX_STEPS):
-        undo = np.zeros(count)
-        at = np.flatnonzero(is_open)
-        if len(at):
-            undo[at] = np.linalg.solve(np.diag(give[at] * (1 + WHISKER)) - flexible[np.ix_(at, at)], given[at])
-        moves = given + flexible @ undo
-        # A closed one must be pressed down (moves <= 0); an open one must have come up, which is what undoing it says.
-        wrong = np.where(is_open, undo * give < -tiny, moves > tiny)
-        if not wrong.any():
-            rest = _settled(given, flexible, give, at)
-            if rest is None:
-                return Opened(None, tuple(int(i) for i in at))
-            whole[p:][at] = rest
-            return Opened(whole, tuple(int(i) for i in at))
-        if step < BLOCK_STEPS:
-            is_open ^= wrong
-        else:
-            last = int(np.flatnonzero(wrong)[-1])
-            is_open[last] = not is_open[last]
-    raise ArithmeticError("the one-way supports found no rest")  # Murty's rule ends, so the matrix was not definite
-
-
-def _settled(given: Floats, flexible: Floats, give: Floats, at: Ints) -> Floats | None:
-    """The forces that undo the open contacts, exactly; None where the frame would come off."""
-    if not len(at):
-        return np.zeros(0)
-    matrix = np.diag(give[at]) - flexible[np.ix_(at, at)]
-    root = np.sqrt(give[at])
-    if np.linalg.eigvalsh(matrix / (root[:, None] * root))[0] < LOOSE:
-        return None
-    undone: Floats = np.asarray(np.linalg.solve(matrix, given[at]), dtype=np.float64)
-    return undone
+    """The open contacts for a single mix of patterns (p,): see `Contacts.open`."""
+    return Contacts(responses).open(weights, guess)

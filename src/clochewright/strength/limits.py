@@ -14,11 +14,11 @@ from clochewright.sources import Cited, Grade
 from clochewright.strength import material, snow
 from clochewright.strength.air import DIRECTIONALITY, gust_pressure_Pa
 from clochewright.strength.cases import (
+    WindMix,
     film_pull_N_m,
     pattern_force,
     pattern_turn,
     snow_weights,
-    wind_weights,
 )
 from clochewright.strength.model import Level, at_level
 from clochewright.strength.roots import Cases, Root, find_root
@@ -91,11 +91,8 @@ def wind_limits(
 
 
 def _wind_root(one: Study, cases: Sequence[WindCase], degC: float, start_Pa: float) -> Root:
-    def at(q_Pa: float, chosen: Sequence[int] | None) -> list[Floats]:
-        mine = cases if chosen is None else [cases[i] for i in chosen]
-        return wind_weights(one.patterns, one.shape, mine, q_Pa, one.film)
-
-    return find_root(one.solved, at, one.bears(degC, material.GUST_S), start_Pa)
+    mix = WindMix(one.patterns, one.shape, cases, one.film)
+    return find_root(one.solved, mix.at, one.bears(degC, material.GUST_S), start_Pa)
 
 
 def _film_limit(one: Study, cases: Sequence[WindCase]) -> float:
@@ -183,9 +180,9 @@ def snow_limits(
 
 
 def _snow_at(one: Study, factor: float) -> Cases:
-    def at(ground_Pa: float, chosen: Sequence[int] | None) -> list[Floats]:
+    def at(ground_Pa: float, chosen: Sequence[int] | None) -> Floats:
         every = snow_weights(one.patterns, one.code, ground_Pa, factor)
-        return every if chosen is None else [every[i] for i in chosen]
+        return every if chosen is None else every[list(chosen)]
 
     return at
 
@@ -217,7 +214,7 @@ def hand_limits(studies: Studies, mark_of: Mapping[str, str]) -> list[Found]:
 
 
 def _hand_at(one: Study, pattern: str) -> Cases:
-    return lambda force_N, _: [one.patterns.mix({"own": 1.0, pattern: force_N})]
+    return lambda force_N, _: one.patterns.mix({"own": 1.0, pattern: force_N})[None]
 
 
 def loose_limits(studies: Studies, plan: Plan) -> list[Limit]:
@@ -235,7 +232,7 @@ def loose_limits(studies: Studies, plan: Plan) -> list[Limit]:
             s: pattern_turn(one.patterns, (a + b) / 2, structure.nodes_m, lengths, s * half_m) for s in (1.0, -1.0)
         }
         cases = wind_cases(one.shape, plan.bed.height_m, one.code, False)
-        unit = wind_weights(one.patterns, one.shape, cases, 1.0, (one.film[0], one.film[1], 1e9))
+        unit = WindMix(one.patterns, one.shape, cases, (one.film[0], one.film[1], 1e9)).at(1.0)
         own = one.patterns.mix({"own": 1.0})
         blown = [weights - own for weights in unit]
         one_Pa = gust_pressure_Pa(one.code, 1.0, plan.site.exposure, at_level(DIRECTIONALITY, level, harms=True))

@@ -12,7 +12,6 @@ from clochewright.frame import Vec
 from clochewright.plan import Plan
 from clochewright.strength import material
 from clochewright.strength.beaufort import beaufort, mean_of_gust
-from clochewright.strength.contact import open_contacts
 from clochewright.strength.hands import held_by
 from clochewright.strength.hold_down import loose_lift_gust
 from clochewright.strength.limits import Found, governing, hand_limits, loose_limits, snow_limits, wind_limits
@@ -198,7 +197,7 @@ def _bent(found: Found) -> BentShape:
     """Each pipe's line as it has moved at the limit; at first order, in its true size."""
     solved, root = found.study.solved, found.root
     responses, prepared = solved.responses, solved.prepared
-    opened = open_contacts(responses, root.weights, root.open)
+    opened = solved.contacts.open(root.weights, root.open)
     weights = np.zeros(len(responses.moves)) if opened.weights is None else opened.weights
     members = prepared.structure.members
     along = along_members(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from clochewright.sources import Cited, Grade
+from clochewright.strength.structure import Floats
 
 LB_N, INCH_m = 4.448222, 0.0254
 LB_IN_N_m = LB_N / INCH_m
@@ -80,21 +82,30 @@ def en_withdrawal_N(diameter_m: float, thread_m: float, density_kg_m3: float) ->
 
 
 def film_tension_N_m(pressure_Pa: float, chord_m: float, thickness_m: float, E_Pa: float, slack_share: float) -> float:
-    """Tension in a strip of film held along two edges under an outward pressure [N/m].
+    """Tension in a strip of film held along two edges under an outward pressure [N/m]; see `film_tensions_N_m`."""
+    one = np.array([pressure_Pa]), np.array([chord_m])
+    return float(film_tensions_N_m(*one, thickness_m, E_Pa, slack_share)[0])
 
-    It hangs as a flat parabola: its own length, p²b²/24T² over the chord, is what it is slack by and what it stretches,
-    T/(E t).
+
+def film_tensions_N_m(
+    pressure_Pa: Floats, chord_m: Floats, thickness_m: float, E_Pa: float, slack_share: float
+) -> Floats:
+    """Tension in strips of film, each held along two edges under an outward pressure [N/m], shape (n,).
+
+    One hangs as a flat parabola: its own length, p²b²/24T² over the chord, is what it is slack by and what it
+    stretches, T/(E t).
     """
-    if pressure_Pa <= 0:
-        return 0.0
-    longer, stiff = (pressure_Pa * chord_m) ** 2 / 24, E_Pa * thickness_m
-    tension = min(math.cbrt(longer * stiff), math.sqrt(longer / max(slack_share, 1e-9)))
+    longer, stiff = (np.maximum(pressure_Pa, 0.0) * chord_m) ** 2 / 24, E_Pa * thickness_m
+    tension: Floats = np.minimum(np.cbrt(longer * stiff), np.sqrt(longer / max(slack_share, 1e-9)))
+    pulled = tension > 0
+    longer, T = longer[pulled], tension[pulled]
     for _ in range(30):
-        off = slack_share + tension / stiff - longer / tension**2
-        step = off / (1 / stiff + 2 * longer / tension**3)
-        tension = max(tension - step, tension / 4)
-        if abs(step) < 1e-9 * tension:
+        off = slack_share + T / stiff - longer / T**2
+        step = off / (1 / stiff + 2 * longer / T**3)
+        T = np.maximum(T - step, T / 4)
+        if (np.abs(step) < 1e-9 * T).all():
             break
+    tension[pulled] = T
     return tension
 
 

@@ -29,7 +29,7 @@ class Root:
     pipes: Floats
 
 
-Cases = Callable[[float, Sequence[int] | None], Sequence[Floats]]
+Cases = Callable[[float, Sequence[int] | None], Floats]
 
 
 def find_root(solved: Solved, at: Cases, bears: Bears, start_scale: float) -> Root:
@@ -59,7 +59,7 @@ def _with_case(root: Root, case: int) -> Root:
     return Root(root.scale, case, root.what, root.where, root.weights, root.open, root.pipes)
 
 
-def _search(solved: Solved, at: Callable[[float], Sequence[Floats]], bears: Bears, start_scale: float) -> Root:
+def _search(solved: Solved, at: Callable[[float], Floats], bears: Bears, start_scale: float) -> Root:
     safe, unsafe = 0.0, 0.0
     safe_off = unsafe_off = 0.0
     amount = start_scale

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from clochewright.strength.chains import is_definite
 from clochewright.strength.elements import arm_stiffness, elements
 from clochewright.strength.solver import Prepared, local_loads, node_loads, solve_free, stiffness_matrix
 from clochewright.strength.spans import Along, along_members
@@ -95,13 +96,8 @@ def _arms(prepared: Prepared, forces: Floats) -> Floats:
 
 def _is_definite(prepared: Prepared, whole: Floats) -> bool:
     """Whether every motion is resisted: past the buckling load one is not."""
-    matrix = whole[np.ix_(prepared.free, prepared.free)]
-    scale = 1 / np.sqrt(np.maximum(np.diagonal(matrix), 1e-300))
-    try:
-        np.linalg.cholesky(matrix * scale[:, None] * scale)
-    except np.linalg.LinAlgError:
-        return False
-    return True
+    free = prepared.free
+    return is_definite(prepared.chains, whole if len(free) == len(whole) else whole[np.ix_(free, free)])
 
 
 def _fallen(prepared: Prepared) -> SecondOrder:

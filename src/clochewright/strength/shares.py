@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from clochewright.strength.contact import open_contacts
+from clochewright.strength.contact import Contacts, Opened
 from clochewright.strength.model import Model
 from clochewright.strength.patterns import Patterns
 from clochewright.strength.resistance import Hold
@@ -49,7 +49,8 @@ class Solved:
     """A model solved for its patterns, with what goes on along each member for each column, ready to be mixed.
 
     `moment_Nm` (c, members, stations, 2), `pull_N` (c, members, stations), `twist_Nm` (c, members). `loose`
-    (members, 2) says which ends are screwed.
+    (members, 2) says which ends are screwed. `hinge_N` (c, hinges, 3) is what each hinge holds with, and `latch_N`
+    (c, latches) each latch while its contact, numbered in `latch_contacts`, is closed.
     """
 
     model: Model
@@ -60,6 +61,10 @@ class Solved:
     pull_N: Floats
     twist_Nm: Floats
     loose: Flags
+    contacts: Contacts
+    hinge_N: Floats
+    latch_N: Floats
+    latch_contacts: tuple[int, ...]
 
 
 def solve(model: Model, patterns: Patterns, prepared: Prepared | None = None) -> Solved:
@@ -73,10 +78,30 @@ def solve(model: Model, patterns: Patterns, prepared: Prepared | None = None) ->
     tied = np.array([piece.role in ("crown bar", "diagonal") for piece in model.pieces])
     ends = np.stack([members.start_spring_Nm_rad, members.stop_spring_Nm_rad], axis=1)
     loose = np.isfinite(ends) & ~tied[:, None]
-    return Solved(model, patterns, prepared, found, along.moment_Nm, along.pull_N, found.end_forces[..., 3], loose)
+    stiffness = {(s.node, s.freedom): s.stiffness_N_m for s in model.structure.supports}
+    hinges = np.array(model.hinge_nodes, dtype=np.int64)
+    held = np.array([[stiffness.get((node, f), 0.0) for f in range(3)] for node in model.hinge_nodes])
+    latches = [(i, c) for i, c in enumerate(model.structure.contacts) if c.sign < 0 and c.node in model.latch_nodes]
+    latch_N = np.array([c.stiffness_N_m * found.moves[:, c.node, c.freedom] for _, c in latches])
+    return Solved(
+        model,
+        patterns,
+        prepared,
+        found,
+        along.moment_Nm,
+        along.pull_N,
+        found.end_forces[..., 3],
+        loose,
+        Contacts(found),
+        -found.moves[:, hinges, :3] * held.reshape(-1, 3),
+        latch_N.reshape(len(latches), len(found.moves)).T,
+        tuple(i for i, _ in latches),
+    )
 
 
-def share_out(solved: Solved, cases: Sequence[Floats], bears: Bears, guesses: Sequence[tuple[int, ...]] = ()) -> Shares:
+def share_out(
+    solved: Solved, cases: Floats | Sequence[Floats], bears: Bears, guesses: Sequence[tuple[int, ...]] = ()
+) -> Shares:
     """The shares of some mixes of patterns, each with its one-way supports settled, first order.
 
     Args:
@@ -85,28 +110,50 @@ def share_out(solved: Solved, cases: Sequence[Floats], bears: Bears, guesses: Se
         bears: what the parts bear.
         guesses: contacts likely to be open in each case.
     """
-    opened = [
-        open_contacts(solved.responses, case, guesses[i] if i < len(guesses) else ()) for i, case in enumerate(cases)
-    ]
-    columns = len(solved.responses.moves)
-    weights = np.array([np.zeros(columns) if one.weights is None else one.weights for one in opened])
+    opened = solved.contacts.open_all(np.asarray(cases), guesses)
+    nothing = np.zeros(len(solved.responses.moves))
+    weights = np.array([nothing if one.weights is None else one.weights for one in opened])
     moment = np.tensordot(weights, solved.moment_Nm, 1)
     pull = np.tensordot(weights, solved.pull_N, 1)
     twist = np.tensordot(weights, solved.twist_Nm, 1)
     pipes = stress_share(solved.model, moment, pull, twist, bears)
+    found = {"pipe": pipes}
+    if solved.loose.any():
+        ends = np.maximum(pull[:, :, [0, -1]], 0.0) * solved.loose
+        found["joint"] = ends.max(axis=2) / bears.joint_N
+    if solved.model.hinge_nodes:
+        forces = np.tensordot(weights, solved.hinge_N, 1)
+        found["hinge board"], found["hinge pipe"] = _hold(forces, bears.hinge)
+    if len(solved.latch_contacts):
+        forces = np.zeros((len(cases), len(solved.latch_contacts), 3))
+        forces[..., 2] = np.maximum(weights @ solved.latch_N, 0.0)
+        for i, one in enumerate(opened):
+            forces[i, [n for n, contact in enumerate(solved.latch_contacts) if contact in one.open]] = 0.0
+        found["latch board"], found["latch pipe"] = _hold(forces, bears.latch)
+    return _worst(solved, found, opened)
+
+
+def _worst(solved: Solved, found: Mapping[str, Floats], opened: Sequence[Opened]) -> Shares:
+    """The largest share of each case; `found` has the shares of each kind of part (cases, parts)."""
+    names = list(found)
+    places = np.array([found[name].argmax(axis=1) for name in names])
+    tops = np.array([found[name].max(axis=1) for name in names])
+    first = tops.argmax(axis=0)
     most, what, where = [], [], []
-    moves = np.tensordot(weights, solved.responses.moves, 1)
     for i, one in enumerate(opened):
-        if one.weights is None:
-            most.append(CAME_OFF)
-            what.append("off")
-            where.append(-1)
-            continue
-        share, name, place = _worst(solved, pipes[i], pull[i], moves[i], one.open, bears)
-        most.append(share)
-        what.append(name)
-        where.append(place)
-    return Shares(np.array(most), tuple(what), tuple(where), pipes, tuple(one.open for one in opened))
+        came_off = one.weights is None
+        most.append(CAME_OFF if came_off else float(tops[first[i], i]))
+        what.append("off" if came_off else names[first[i]])
+        where.append(-1 if came_off else _number(solved, names[first[i]], int(places[first[i], i])))
+    return Shares(np.array(most), tuple(what), tuple(where), found["pipe"], tuple(one.open for one in opened))
+
+
+def _number(solved: Solved, name: str, place: int) -> int:
+    """Which one: a member, a hinge, or a latch by its own number."""
+    if not name.startswith("latch"):
+        return place
+    node = solved.model.structure.contacts[solved.latch_contacts[place]].node
+    return solved.model.latch_nodes.index(node)
 
 
 def stress_share(model: Model, moment_Nm: Floats, pull_N: Floats, twist_Nm: Floats, bears: Bears) -> Floats:
@@ -122,32 +169,11 @@ def stress_share(model: Model, moment_Nm: Floats, pull_N: Floats, twist_Nm: Floa
     return out
 
 
-def _worst(
-    solved: Solved, pipes: Floats, pull: Floats, moves: Floats, is_open: tuple[int, ...], bears: Bears
-) -> tuple[float, str, int]:
-    member = int(pipes.argmax())
-    found = [(float(pipes[member]), "pipe", member)]
-    ends = np.maximum(pull[:, [0, -1]], 0.0) * solved.loose
-    if solved.loose.any():
-        pulled = int(ends.max(axis=1).argmax())
-        found.append((float(ends[pulled].max()) / bears.joint_N, "joint", pulled))
-    stiffness = {(s.node, s.freedom): s.stiffness_N_m for s in solved.model.structure.supports}
-    for i, node in enumerate(solved.model.hinge_nodes):
-        x, y, z = (-stiffness.get((node, f), 0.0) * moves[node, f] for f in range(3))
-        found += [(share, f"hinge {part}", i) for share, part in _hold(x, y, z, bears.hinge)]
-    latches = list(solved.model.latch_nodes)
-    for i, contact in enumerate(solved.model.structure.contacts):
-        if contact.sign < 0 and contact.node in latches and i not in is_open:
-            force = max(contact.stiffness_N_m * moves[contact.node, contact.freedom], 0.0)
-            place = latches.index(contact.node)
-            found += [(share, f"latch {part}", place) for share, part in _hold(0.0, 0.0, force, bears.latch)]
-    return max(found)
-
-
-def _hold(x_N: float, y_N: float, z_N: float, hold: Hold) -> list[tuple[float, str]]:
-    """Shares of a hinge's or latch's screws in the board, which stand level across the bed, and in the pipe."""
-    side = (x_N**2 + z_N**2) ** 0.5
-    return [(abs(y_N) / hold.pull_N + side / hold.side_N, "board"), ((side**2 + y_N**2) ** 0.5 / hold.pipe_N, "pipe")]
+def _hold(force_N: Floats, hold: Hold) -> tuple[Floats, Floats]:
+    """Shares of the screws in the board, which stand level across the bed, and in the pipe; forces (..., 3)."""
+    side = np.hypot(force_N[..., 0], force_N[..., 2])
+    across = np.abs(force_N[..., 1])
+    return across / hold.pull_N + side / hold.side_N, np.hypot(side, across) / hold.pipe_N
 
 
 def second_order_gain(solved: Solved, case: Floats, is_open: tuple[int, ...], E_ratio: float, bears: Bears) -> float:
@@ -164,7 +190,7 @@ def second_order_gain(solved: Solved, case: Floats, is_open: tuple[int, ...], E_
     """
     factor = 1 / E_ratio
     first = share_out(solved, [case], bears, [is_open])
-    opened = open_contacts(solved.responses, case, is_open)
+    opened = solved.contacts.open(case, is_open)
     if opened.weights is None:
         return 1.0
     forces = factor * np.tensordot(opened.weights, solved.responses.end_forces, 1)
@@ -177,7 +203,7 @@ def second_order_gain(solved: Solved, case: Floats, is_open: tuple[int, ...], E_
 
 def movements(solved: Solved, case: Floats, is_open: tuple[int, ...]) -> Floats:
     """Movements of the nodes (nodes, 6) of a case, first order [m, rad]."""
-    opened = open_contacts(solved.responses, case, is_open)
+    opened = solved.contacts.open(case, is_open)
     if opened.weights is None:
         return np.zeros((len(solved.model.structure.nodes_m), 6))
     out: Floats = np.tensordot(opened.weights, solved.responses.moves, 1)

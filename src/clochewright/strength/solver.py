@@ -7,10 +7,11 @@ patterns is a weighted sum of what was solved once.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from clochewright.strength.chains import Chains, find_chains, solve_chained
 from clochewright.strength.elements import Elements, elements, fixed_end_loads
 from clochewright.strength.mechanism import FreeMotion, free_motion
 from clochewright.strength.structure import Floats, Ints, Loads, Shape, Structure, member_shape
@@ -21,13 +22,14 @@ FREE = 1e-11
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """A structure ready to be solved: shape, elements, where each freedom goes and which are free to move."""
+    """A structure ready to be solved: shape, elements, where each freedom goes, which are free to move, its chains."""
 
     structure: Structure
     shape: Shape
     elements: Elements
     freedoms: Ints
     free: Ints
+    chains: Chains
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,8 @@ def prepare(structure: Structure) -> Prepared:
     freedoms = (ends[:, :, None] * 6 + np.arange(6)).reshape(len(members), 12)
     fixed = {s.node * 6 + s.freedom for s in structure.supports if np.isinf(s.stiffness_N_m)}
     free = np.array([i for i in range(6 * len(structure.nodes_m)) if i not in fixed], dtype=np.int64)
-    return Prepared(structure, shape, elements(members, shape), freedoms, free)
+    chains = find_chains(members, free, len(structure.nodes_m))
+    return Prepared(structure, shape, elements(members, shape), freedoms, free, chains)
 
 
 def stiffness_matrix(prepared: Prepared, made: Elements | None = None) -> Floats:
@@ -67,8 +70,8 @@ def stiffness_matrix(prepared: Prepared, made: Elements | None = None) -> Floats
     size = 6 * len(prepared.structure.nodes_m)
     parts = made.turn.transpose(0, 2, 1) @ made.stiffness @ made.turn
     places = prepared.freedoms[:, :, None] * size + prepared.freedoms[:, None, :]
-    whole = np.zeros((size, size))
-    whole += np.bincount(places.ravel(), weights=parts.ravel(), minlength=size * size).reshape(size, size)
+    flat: Floats = np.asarray(np.bincount(places.ravel(), parts.ravel(), size * size), dtype=np.float64)
+    whole = flat.reshape(size, size)
     for support in prepared.structure.supports:
         if np.isfinite(support.stiffness_N_m):
             whole[support.node * 6 + support.freedom, support.node * 6 + support.freedom] += support.stiffness_N_m
@@ -127,16 +130,17 @@ def solve_free(prepared: Prepared, whole: Floats, columns: Floats) -> tuple[Floa
     what they move tells how soft the softest motion is.
     """
     free = prepared.free
-    matrix = whole[np.ix_(free, free)]
+    matrix = whole if len(free) == len(whole) else whole[np.ix_(free, free)]
     diagonal = np.diagonal(matrix)
     if (diagonal <= 0).any():
         return np.zeros_like(columns), named_motion(prepared, matrix)
     scale = 1 / np.sqrt(diagonal)
-    scaled = matrix * scale[:, None] * scale
+    scaled = matrix * scale[:, None]
+    scaled *= scale
     probes = np.random.default_rng(1).standard_normal((2, len(free)))
     right = np.concatenate([columns[:, free] * scale, probes]).T
     try:
-        solved = np.linalg.solve(scaled, right)
+        solved = solve_chained(prepared.chains, scaled, right)
     except np.linalg.LinAlgError:
         return np.zeros_like(columns), named_motion(prepared, matrix)
     softness = np.linalg.norm(solved[:, -2:], axis=0).max()
@@ -163,6 +167,6 @@ def support_forces(prepared: Prepared, moves: Floats, columns: Floats) -> Floats
     What the members pull with, less what is loaded there; only meant for freedoms that are supported.
     """
     bare = Structure(prepared.structure.nodes_m, prepared.structure.members, ())
-    whole = stiffness_matrix(Prepared(bare, prepared.shape, prepared.elements, prepared.freedoms, prepared.free))
+    whole = stiffness_matrix(replace(prepared, structure=bare))
     flat: Floats = moves.reshape(len(moves), -1) @ whole - columns
     return flat.reshape(moves.shape)
