@@ -200,11 +200,47 @@ class SeatFor(Section):
     seat: SeatName = Field(description="home: fully in. dry: as far as it pushes by hand.")
 
 
+class HeldJoint(Section):
+    """What holds the joints of one kind, where you would rather say it yourself."""
+
+    role: str = Field(examples=["ridge"], description='Which pipes, such as "ridge" or "rafter".')
+    at: str = Field("", examples=["rafter foot"], description="At which fittings, by what they do; all if left out.")
+    how: Literal["cemented", "screwed", "screwed-dry"] = Field(
+        description="cemented; screwed (fully in, the socket eased); or screwed-dry (as far as it pushes by hand)."
+    )
+
+
 class Joints(Section):
     """How the pipes sit in their sockets."""
 
-    seat: SeatName = Field("home", description="home: fully in (cemented). dry: as far as it pushes by hand.")
+    seat: SeatName = Field("home", description="home: fully in. dry: as far as it pushes by hand, and screwed.")
     seats: tuple[SeatFor, ...] = Field((), description="Roles whose pipes sit otherwise.")
+    loose: Literal["eased", "dry"] = Field(
+        "eased",
+        description="How a pipe sits that is only screwed: eased (sand the socket until it goes fully in), or dry (as "
+        "far as it pushes by hand).",
+    )
+    longest_m: Span | None = Field(
+        None, alias="longest", examples=["4 ft", "1200 mm"],
+        description="Longest piece of pipe; what is longer is joined by couplings.",
+    )  # fmt: skip
+    held: tuple[HeldJoint, ...] = Field((), description="Joints you would rather choose yourself.")
+
+
+class Store(Section):
+    """How it comes apart, and where it is kept when it is not on the bed."""
+
+    wish: Literal["knock-down", "few-screws", "one-piece", "no-cement"] = Field(
+        "knock-down",
+        description="knock-down: flat parts and loose long pipes. few-screws: as few screws as the space allows. "
+        "one-piece: never taken apart. no-cement: every joint screwed.",
+    )
+    length_m: Span | None = Field(
+        None, alias="length", examples=["6 ft", "1800 mm"], description="Length of the space, under a bench say."
+    )
+    depth_m: Span | None = Field(None, alias="depth", examples=["2 ft", "600 mm"], description="How deep it is.")
+    height_m: Span | None = Field(None, alias="height", examples=["16 in", "400 mm"], description="How high it is.")
+    in_car: bool = Field(False, description="Whether every part has to go into the car as well.")
 
 
 class OnHand(Section):
@@ -402,6 +438,7 @@ class Plan(Section):
     profile: Profile = Profile()
     pipe: PipeChoice = PipeChoice()
     joints: Joints = Joints()
+    store: Store = Store()
     stock: Stock = Stock()
     car: Car | None = None
     film: Film = Film()
