@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
+from functools import cache
 from pathlib import Path
+from types import MappingProxyType
 
 from clochewright.catalogue.book import Catalogue
 from clochewright.catalogue.figures import DATA
@@ -59,11 +61,17 @@ def load_prices(file: Path | None = None, catalogue: Catalogue | None = None) ->
         CatalogueError: with every row that can't be used, each with its row number.
         FolderError: if the file can't be read.
     """
-    rows = _read(DATA / "prices.csv" if file is None else file)
+    rows = dict(_invented()) if file is None else _read(file)
     for pipe in catalogue.pipes if catalogue is not None else ():
         if pipe.own_price is not None and pipe.sticks_m:
             rows[_key(f"pipe:{pipe.key}", stick_label(pipe.sticks_m[0], pipe))] = pipe.own_price
     return Prices(rows, invented=file is None)
+
+
+@cache
+def _invented() -> Mapping[Key, Decimal]:
+    """Our own price list, read once: it doesn't change while the program runs."""
+    return MappingProxyType(_read(DATA / "prices.csv"))
 
 
 def _read(path: Path) -> dict[Key, Decimal]:

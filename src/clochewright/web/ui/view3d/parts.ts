@@ -36,9 +36,15 @@ export const materials = {
   ground: new MeshLambertMaterial({ color: 0xcbd6b8 }),
 };
 
+// One shape for every rod and one for every ball, stretched to size: nothing new goes to the graphics card at an edit.
+const ROD = new CylinderGeometry(1, 1, 1, ROUND);
+const BALL = new SphereGeometry(1, ROUND, 10);
+export const isShared = (shape: BufferGeometry): boolean => shape === ROD || shape === BALL;
+
 function rod(start: Vector3, end: Vector3, radius: number, material: Material): Mesh {
   const along = end.clone().sub(start);
-  const mesh = new Mesh(new CylinderGeometry(radius, radius, along.length(), ROUND), material);
+  const mesh = new Mesh(ROD, material);
+  mesh.scale.set(radius, along.length(), radius);
   mesh.position.copy(start).addScaledVector(along, 0.5);
   mesh.quaternion.copy(new Quaternion().setFromUnitVectors(UP, along.normalize()));
   return mesh;
@@ -62,7 +68,8 @@ export function fittingGroup(fitting: FittingPart): Group {
   for (const [start, end] of fitting.segments) group.add(rod(toView(start), toView(end), fitting.radius_m, materials.fitting));
   const centre = fitting.segments[0]?.[0];
   if (centre) {
-    const ball = new Mesh(new SphereGeometry(fitting.radius_m, ROUND, 10), materials.fitting);
+    const ball = new Mesh(BALL, materials.fitting);
+    ball.scale.setScalar(fitting.radius_m);
     ball.position.copy(toView(centre));
     group.add(ball);
   }

@@ -17,9 +17,17 @@ import {
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
 import type { Point, Scene } from "../scene";
-import { bedGroup, filmMesh, fittingGroup, materials, outlineOf, pipeMesh, toView } from "./parts";
+import { bedGroup, filmMesh, fittingGroup, isShared, materials, outlineOf, pipeMesh, toView } from "./parts";
 
 const CALM = matchMedia("(prefers-reduced-motion: reduce)");
+
+function isDrawnBySoftware(): boolean {
+  const context = document.createElement("canvas").getContext("webgl2");
+  const told = context?.getExtension("WEBGL_debug_renderer_info");
+  const name: unknown = told ? context?.getParameter(told.UNMASKED_RENDERER_WEBGL) : "";
+  context?.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|software/i.test(String(name));
+}
 
 export class View {
   private readonly renderer: WebGLRenderer;
@@ -40,8 +48,10 @@ export class View {
     private readonly canvas: HTMLCanvasElement,
     private readonly said: (text: string, mark: string) => void,
   ) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
-    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+    // where the processor itself draws, smooth edges take longer than they are worth
+    const slow = isDrawnBySoftware();
+    this.renderer = new WebGLRenderer({ canvas, antialias: !slow, alpha: true });
+    this.renderer.setPixelRatio(slow ? 1 : Math.min(devicePixelRatio, 2));
     this.stage.add(new AmbientLight(0xffffff, 1.7));
     const sun = new DirectionalLight(0xffffff, 1.9);
     sun.position.set(-2, 4, 3);
@@ -61,7 +71,7 @@ export class View {
 
   show(scene: Scene): void {
     this.stage.remove(this.frame);
-    this.frame.traverse((part) => part instanceof Mesh && part.geometry.dispose());
+    this.frame.traverse((part) => part instanceof Mesh && !isShared(part.geometry) && part.geometry.dispose());
     this.pipes.clear();
     this.bodies.clear();
     this.picked = null;
