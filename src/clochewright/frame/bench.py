@@ -24,7 +24,7 @@ class Bench:
         self.body = "lid"
         self._seat = seat
         self._seat_by_role = seat_by_role
-        self._longest_m = longest_m
+        self.longest_m = longest_m
 
     def place(self, spec: Spec, role: str, position: Vec, directions: Mapping[str, Vec]) -> Fitting:
         """Put a fitting down: where its centre is [m] and which way each port looks (unit vectors)."""
@@ -63,7 +63,7 @@ class Bench:
 
     def _lay(self, start: End, finish: End, role: str) -> None:
         whole_m = distance(start.point_m, finish.point_m)
-        if whole_m <= self._longest_m:
+        if whole_m <= self.longest_m:
             self._add(role, whole_m, (start, finish), (start.point_m, finish.point_m), "straight")
             return
         way = unit(start.point_m, finish.point_m)
@@ -72,7 +72,7 @@ class Bench:
         probe = self.place(coupling, "coupling", start.point_m, {"a": opposite(way), "b": way})
         self.fittings.pop()
         apart_m = sum(port.centre_to_face_m - self._end(probe, port, role).seat_depth_m for port in probe.ports)
-        pieces = math.ceil((whole_m + apart_m) / (self._longest_m + apart_m) - 1e-9)
+        pieces = math.ceil((whole_m + apart_m) / (self.longest_m + apart_m) - 1e-9)
         piece_m = (whole_m - (pieces - 1) * apart_m) / pieces
         here = start
         for _ in range(pieces - 1):

@@ -9,11 +9,19 @@ from clochewright.frame.size import measure_frame
 
 
 def covers(frame: Frame) -> tuple[tuple[Frame, float], ...]:
-    """Each body of the frame as a frame of its own with its middle at x = 0, and where that middle stands [m]."""
-    names = tuple(dict.fromkeys(pipe.body for pipe in frame.pipes))
-    if len(names) <= 1:
+    """Each cover as a frame of its own with its middle at x = 0, and where that middle stands [m].
+
+    Panels are left out: they lie on a cover that is whole without them.
+    """
+    names = tuple(dict.fromkeys(pipe.body for pipe in frame.pipes if not is_panel(pipe.body)))
+    if len(names) <= 1 and not any(is_panel(pipe.body) for pipe in frame.pipes):
         return ((frame, 0.0),)
     return tuple(_alone(frame, name, index, len(names)) for index, name in enumerate(names))
+
+
+def is_panel(body: str) -> bool:
+    """Whether a body of that name is a panel, which lies on a cover."""
+    return body.startswith("panel")
 
 
 def _alone(frame: Frame, name: str, index: int, count: int) -> tuple[Frame, float]:

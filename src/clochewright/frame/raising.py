@@ -15,6 +15,7 @@ from clochewright.frame.cluster import Cluster
 from clochewright.frame.lean_to import lean_to_section
 from clochewright.frame.on_the_bed import bed_findings
 from clochewright.frame.own_profile import own_section
+from clochewright.frame.panel import lay_panels
 from clochewright.frame.parts import Adjust, Frame
 from clochewright.frame.practice import practice_findings
 from clochewright.frame.section import Section, bent_clusters, with_brace
@@ -49,7 +50,7 @@ def raise_frame(plan: Plan, catalogue: Catalogue, adjust: Adjust = AS_PLANNED) -
 
 
 def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
-    count = plan.cover.sections
+    count = plan.covers_count
     base = _base(plan, shelf, adjust)
     section = _section(plan, shelf, pipe, base, adjust)
     layout = _stand_bents(plan, shelf, section, base, adjust)
@@ -57,12 +58,18 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
     apart_m = 2 * base.half_length_m + base.hub_m + SECTION_GAP_M
     middles_m = [(index - (count - 1) / 2) * apart_m for index in range(count)]
     for index, middle_m in enumerate(middles_m):
-        bench.body = "lid" if count == 1 else f"lid-{index + 1}"
+        what = "frame" if plan.has_panels else "lid"
+        bench.body = what if count == 1 else f"{what}-{index + 1}"
         build(bench, section, layout, base, middle_m)
         if section.hoop is not None and plan.hoops.crown == "tied":
             crown_z_m = max(z_m for member in section.members for _, z_m in member.curve)
             tie_crown_bar(bench, layout, middle_m, crown_z_m, pipe.outside_diameter.value)
+    # over all is over the base: a panel may hang past it, but only the roof is any higher for it
     length_m, width_m, top_m = measure_frame(bench.fittings, bench.pipes, pipe.outside_diameter.value)
+    about_panels: tuple[Finding, ...] = ()
+    if plan.has_panels:
+        about_panels = (lay_panels(bench, section, layout, plan, middles_m),)
+        top_m = measure_frame(bench.fittings)[2]
     ridge_z_m = max([node.z_m for node in section.nodes] + [z for m in section.members for _, z in m.curve])
     return Frame(
         shape=plan.cover.shape,
@@ -87,6 +94,7 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
         sleeve_pipe_key=_sleeve_pipe(plan, shelf),
         findings=(
             *section.findings,
+            *about_panels,
             *bed_findings(plan, base.hub_m),
             *practice_findings(plan, pipe, apart_m - SECTION_GAP_M, layout.longest_bay_m()),
         ),
@@ -119,7 +127,7 @@ def _base(plan: Plan, shelf: Shelf, adjust: Adjust) -> Base:
 
     Sections share the bed's length; where they meet, their hubs stand a finger's breadth apart.
     """
-    bed, count = plan.bed, plan.cover.sections
+    bed, count = plan.bed, plan.covers_count
     if plan.cover.shape == "tunnel" and plan.hoops.feet != "tees":
         # no rails: sleeves stand against the boards, inside or outside, their mouths level with the rim
         hub_m = shelf.sleeve(plan.hoops.sleeve_m)[0].hub_m

@@ -22,9 +22,9 @@ class Panel(Section):
     )
     hinge: Literal["top", "bottom"] = Field("top", description="Edge the hinges are on: top (ridge) or bottom (eave).")
     count: PanelCount = Field(1, description="Panels side by side along the bed, on each side that opens.")
-    bay_m: Span | None = Field(
+    rafter_bay_m: Span | None = Field(
         None,
-        alias="bay",
+        alias="rafter_bay",
         examples=["4 ft", "1200 mm"],
         description="Longest distance between its rafters; over the frame's own rafters if left out.",
     )

@@ -12,6 +12,7 @@ from clochewright.plan.fields import shown
 from clochewright.plan.growing import Grow
 from clochewright.plan.model import Bed, Cover, Film, Joints, Own, Site, Stock, Units
 from clochewright.plan.opening import Lid
+from clochewright.plan.panel import PANELLED
 from clochewright.plan.paths import Loc
 
 _FILM_IN_MM = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?mm\b", re.IGNORECASE)
@@ -199,6 +200,20 @@ def _openings(lid: Lid, _units: Units) -> Iterator[Broken]:
             )
 
 
+def _opens(cover: Cover, lid: Lid, _units: Units) -> Iterator[Broken]:
+    where = ("lid", "opens")
+    if lid.opens in PANELLED and cover.shape == "tunnel":
+        mend = 'Write opens = "cover" or opens = "halves", or take another shape.'
+        yield Broken(where, "a tunnel is round, and has no flat side for a panel.", mend)
+    elif lid.opens == "roof side" and cover.shape == "lean-to":
+        yield Broken(where, "a lean-to has no two roof sides, only its slope.", 'Write opens = "slope".')
+    elif lid.opens == "slope" and cover.shape != "lean-to":
+        yield Broken(where, "only a lean-to has a roof of one slope.", 'Write opens = "roof side".')
+    elif lid.opens == "halves" and cover.sections > 1:
+        what = f"a cover in {cover.sections} sections opens section by section already."
+        yield Broken(where, what, "Leave out opens or sections.")
+
+
 Rule = Callable[..., Iterator[Broken]]
 RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("bed",), _boards),
@@ -213,6 +228,7 @@ RULES: tuple[tuple[tuple[str, ...], Rule], ...] = (
     (("site",), _normals),
     (("grow",), _grow),
     (("lid",), _openings),
+    (("cover", "lid"), _opens),
 )
 
 

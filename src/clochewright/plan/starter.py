@@ -27,6 +27,7 @@ _ONLY_FOR: Mapping[Loc, tuple[Shape, ...]] = {
     ("lean-to",): ("lean-to",),
     ("hoops",): ("tunnel",),
     ("profile",): ("own",),
+    ("panel",): ("tent", "barn", "lean-to", "own"),
 }
 _METRIC_FILM = "150 micron UV film"
 
