@@ -94,14 +94,26 @@ def test_props_at_both_ends_past_1_2_m():
     assert [prop.end for prop in hang_lid(tent(1.25, 0.9, 2), plan_hinged()).props] == ["front", "far"]
 
 
-def test_prop_length_is_the_chord_of_its_swing(small_tent):
-    """A point at radius r from the hinge line moves by the chord 2 r sin(angle/2); the foot is just under the head."""
+def test_prop_length_is_from_the_turned_pivot_to_the_pin(small_tent):
+    """Turned by hand: a point at radius r and angle a goes to angle a + 60 deg; the pin is just under the pivot."""
     prop = hang_lid(small_tent, plan_hinged()).props[0]
     out = abs(small_tent.width_m / 2 - prop.head_m[1])
     radius, start = math.hypot(out, prop.head_m[2]), math.atan2(prop.head_m[2], out)
     turned = (radius * math.cos(start + math.radians(60)), radius * math.sin(start + math.radians(60)))
-    assert prop.length_m == pytest.approx(math.hypot(turned[0] - out, turned[1]))
-    assert prop.length_m == pytest.approx(2 * out * math.sin(math.radians(30)), rel=0.05)
+    assert prop.foot_m[:2] == prop.head_m[:2]
+    assert prop.foot_m[2] < 0
+    assert prop.length_m == pytest.approx(math.hypot(turned[0] - out, turned[1] - prop.foot_m[2]))
+
+
+def test_every_hole_gives_its_opening(small_tent):
+    """The bar's holes are as far from its pivot as the turned pivot is from the pin, and fit on the bar."""
+    lid = hang_lid(small_tent, plan_hinged())
+    line = lid.leaves[0].line
+    for prop in lid.props:
+        assert [hole.open_deg for hole in prop.holes] == pytest.approx([20, 40, 60])
+        for hole in prop.holes:
+            assert hole.from_pivot_m == pytest.approx(math.dist(line.turned(prop.head_m, hole.open_deg), prop.foot_m))
+        assert prop.bar_m > prop.length_m
 
 
 def test_a_falling_lid_is_always_warned_of(small_tent):

@@ -35,7 +35,7 @@ class Prop:
 
     `foot_m` is the pin; `head_m` is the pivot while the leaf is shut; `length_m` is from one to the other when it holds
     the leaf open at `open_deg`, its widest opening, measured from shut. `holes` give the openings, least first; `bar_m`
-    is the whole bar.
+    is the whole bar. `pin_in` says what the pin is in: the bed's board, or a rafter of the frame that stays.
     """
 
     end: str
@@ -46,6 +46,7 @@ class Prop:
     open_deg: float
     holes: tuple[Hole, ...] = ()
     bar_m: float = 0.0
+    pin_in: Literal["board", "frame"] = "board"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ class Rest:
     """
 
     angle_deg: float
-    on: Literal["ground", "wall", "bed side", "rim"]
+    on: Literal["ground", "wall", "bed side", "rim", "frame"]
     part: Literal["pipe", "fitting", "film"]
     block_m: float = 0.0
     block_out_m: float = 0.0
