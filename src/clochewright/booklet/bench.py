@@ -82,7 +82,7 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
         rows.append(_row("roll", f"{film.kind}, {film.roll.label}", way))
     rows += _laths(job, film.laths)
     hinge_side = job.plan.lid.hinge_side
-    latch_side = "right" if hinge_side == "left" else "left"
+    latch_side = {"left": "right", "right": "left", "front": "far", "far": "front"}[hinge_side]
     rows += [
         _fixings(job, "hinges", hinge_side, lid.hinges),
         _fixings(job, "latches", latch_side, lid.latches),
@@ -126,11 +126,14 @@ def _laths(job: Job, laths: Sequence[Lath]) -> list[dict[str, str]]:
 
 
 def _fixings(job: Job, name: str, side: str, fixings: Sequence[Fixing]) -> dict[str, str]:
-    """Where the middles of hinges or latches are, from the front end of the cover."""
+    """Where the middles of hinges or latches are, from the front end of the cover, or from its left side."""
     if not fixings:
         return _row(name, word("booklet.film.none"), "", side=side)
-    start_m = -job.frame.length_m / 2
-    places = [show_length(fixing.position_m[0] - start_m, job.plan.units) for fixing in fixings]
+    units = job.plan.units
+    if side in ("front", "far"):
+        places = [show_length(job.frame.width_m / 2 - fixing.position_m[1], units) for fixing in fixings]
+        return _row(name, unbroken(places), word("booklet.film.from-left"), side=side)
+    places = [show_length(fixing.position_m[0] + job.frame.length_m / 2, units) for fixing in fixings]
     return _row(name, unbroken(places), word("booklet.film.from-front"), side=side)
 
 

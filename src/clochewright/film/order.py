@@ -28,7 +28,8 @@ def order_of_work(
     alone = plan.people < 2
     turns = {"half_turns": roll.half_turns if roll else 0}
     gaps = {"staple_gap_m": plan.film.staple_gap_m, "screw_gap_m": plan.film.screw_gap_m}
-    sides = {"first": plan.lid.hinge_side, "second": "right" if plan.lid.hinge_side == "left" else "left"}
+    first = "right" if plan.lid.hinge_side == "right" else "left"
+    sides = {"first": first, "second": "right" if first == "left" else "left"}
     clamps = {"clamp_gap_m": CLAMP_GAP_M[plan.units]}
     steps = [OrderStep("guard")] if guard else []
     steps += [OrderStep("smooth"), OrderStep("marks")]
