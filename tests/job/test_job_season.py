@@ -7,7 +7,7 @@ import json
 import pytest
 
 from clochewright.errors import CatalogueError, PlanError
-from clochewright.job import knows_place, open_shelf, open_weather, result_text, run, study_season, tent_of
+from clochewright.job import knows_place, open_shelf, open_weather, result_text, run, study_season, tent_of, with_season
 from clochewright.plan import plan_from_text
 
 BED = '[bed]\nlength = "8 ft"\nwidth = "3 ft 10 in"\n'
@@ -28,9 +28,9 @@ sun = ["2 h","3 h","4 h","5 h","6 h","6 h","7 h","6 h","5 h","3 h","2 h","2 h"]
 """
 
 
-def job_of(text, folder, **more):
+def job_of(text, folder, years=4, progress=None):
     plan = plan_from_text(text)
-    return run(plan, *open_shelf(plan, folder), weather=open_weather(plan, folder), **more)
+    return with_season(run(plan, *open_shelf(plan, folder)), open_weather(plan, folder), progress, years)
 
 
 def test_a_plan_without_a_place_has_no_season(tmp_path):
@@ -46,15 +46,21 @@ def test_crops_without_a_place_are_told(tmp_path):
 
 
 def test_the_season_is_in_the_result_file(tmp_path):
-    steps = []
-    job = job_of(YARD, tmp_path, watch=steps.append)
-    assert "season" in steps
+    told = []
+    job = job_of(YARD, tmp_path, progress=lambda done, whole: told.append((done, whole)))
+    assert told[-1][0] == told[-1][1] == len(told)
     season = json.loads(result_text(job))["season"]
     assert len(season["months"]) == len(season["opening_days"]) == 12
     assert season["night_lift_K"]["low"] < season["night_lift_K"]["high"]
     assert season["hours_over_limit"]["never"] > season["hours_over_limit"]["morning-and-evening"]
     assert set(season["frost_free_gain_days"]) == {"low", "likely", "high"}
     assert [crop["crop"] for crop in season["crops"]] == ["lettuce", "tomato"]
+    for month in season["months"]:
+        assert (month["prop_deg"] is None) == (month["prop_gap_m"] is None)
+    for way, band in season["hours_over_limit_range"].items():
+        assert band["low"] <= season["hours_over_limit"][way] <= band["high"]
+    assert season["adds"]["blanket"]["killing_nights"]["likely"] <= season["killing_nights"]["likely"]
+    assert season["killing_nights_bare"] > 0
     assert result_text(job) == result_text(job_of(YARD, tmp_path))
 
 

@@ -44,6 +44,8 @@ class Peer:
         mix = lambda dry, soaked: dry + wetness * (soaked - dry)  # noqa: E731
         lets_heat = mix(s.heat_dry_share, s.heat_wet_share)
         emits = mix(s.film_emits_dry_share, s.film_emits_wet_share)
+        outer_emits = s.outer_emits_share if s.outer_lets_heat_share > 0 else emits
+        passed_on = emits * s.outer_lets_heat_share * (SIGMA * (tc + ZERO) ** 4 - at["around_W_m2"])
         taken = s.ground_takes_share * mix(s.sun_dry_share, s.sun_wet_share) * sun
         leaves = s.leaf_share * taken
         given_off = leaves * (1 - s.leaf_warms_share) / LATENT
@@ -64,8 +66,8 @@ class Peer:
         skin = s.skin_W_m2_K * (tc - te)
         air = hs * (ts - ta) + self.ratio * hc * (tc - ta) + CP * passes * (to - ta) + leaves * s.leaf_warms_share
         inner = (self.ratio * hc * (ta - tc) + LATENT * deposits * (wi - wc) + between
-                 + s.film_takes_share * film_sun - self.ratio * skin)  # fmt: skip
-        outer = skin - out * (te - to) - emits * (SIGMA * (te + ZERO) ** 4 - at["around_W_m2"])
+                 + s.film_takes_share * film_sun - self.ratio * (skin + passed_on))  # fmt: skip
+        outer = skin - out * (te - to) - outer_emits * (SIGMA * (te + ZERO) ** 4 - at["around_W_m2"])
         down = taken - leaves - hs * (ts - ta) - between - through - LATENT * evaporates * (ws - wi)
         return np.array([air, inner, outer]), down, deposits * (wi - wc) / self.ratio
 

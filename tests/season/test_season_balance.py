@@ -52,9 +52,10 @@ def test_halving_the_step_moves_the_night_by_less_than_a_twentieth_of_a_degree(w
     assert abs(lifts[2] - lifts[1]) < 0.05
 
 
-def test_a_second_writing_of_it_solved_by_scipy_agrees(weather):
+@pytest.mark.parametrize("second", ["none", "film"])
+def test_a_second_writing_of_it_solved_by_scipy_agrees(weather, second):
     """SciPy's LSODA on the equations written again: six days of April, hour by hour."""
-    tent = cover()
+    tent = cover(second=second)
     setting, ground, forcing = setting_of(tent), ground_of(tent, weather), forcings(tent, weather)[0]
     first, hours = 24 * 95, 24 * 6
     turned = forcing._replace(**{name: np.roll(getattr(forcing, name), -first) for name in forcing._fields})

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
-from season_samples import TENT, cover, sorrel_years
+from season_samples import TENT, cover, greensboro, sorrel_years
 
 from clochewright.catalogue import find_crop
 from clochewright.findings import say
 from clochewright.season import Forecast, Gardener, Tent, advise, enclosure_of, season_study
 from clochewright.season.nights import frost_free, killing_weeks, night_lows, warmest_day
-from clochewright.site import SORREL_YARD, Weather
+from clochewright.site import SORREL_YARD, Weather, draw_years, normals_of
 
 
 @pytest.fixture(scope="module")
@@ -48,8 +50,8 @@ def test_the_year_runs_as_a_year_does(season):
     days = season.opening_days_count
     assert days[0] < 3
     assert days[6] > 28
-    shut = [month.hours_over_limit["never"] for month in season.months]
-    opened = [month.hours_over_limit["morning-and-evening"] for month in season.months]
+    shut = [month.hours_over_limit["never"].likely for month in season.months]
+    opened = [month.hours_over_limit["morning-and-evening"].likely for month in season.months]
     assert all(a <= b for a, b in zip(opened, shut, strict=True))
     assert shut[6] > shut[3] > shut[0]
     band = season.night_lift_K
@@ -60,9 +62,51 @@ def test_the_year_runs_as_a_year_does(season):
 
 
 def test_every_addition_warms(season):
-    assert set(season.adds_K) == {"film", "fleece", "blanket", "water"}
-    assert all(gain > 0 for gain in season.adds_K.values())
-    assert season.adds_K["film"] > season.adds_K["fleece"]
+    assert set(season.adds) == {"film", "fleece", "blanket", "water"}
+    for added in season.adds.values():
+        assert added.lift_K.low <= added.lift_K.likely <= added.lift_K.high
+        assert added.lift_K.likely > 0
+        assert added.killing_nights_count.likely <= season.killing_nights_count.likely
+    assert season.killing_nights_count.likely < season.bare_killing_nights_count
+
+
+def test_what_is_there_already_is_not_offered_again():
+    tent = cover(second="fleece", blanket=True)
+    assert set(season_study(tent, sorrel_years(1), [], few_years=1).adds) == {"water"}
+
+
+def test_the_gap_at_the_prop_is_the_chord_of_its_angle(season):
+    """A lid 1.2 m deep, opened by an angle about its hinge: 2 d sin(a / 2), plain geometry."""
+    held = [month for month in season.months if month.prop_deg is not None]
+    assert held
+    for month in held:
+        assert month.gap_m == pytest.approx(2 * 1.2 * np.sin(np.radians(month.prop_deg / 2)))
+    spring = [month.prop_deg for month in season.months[2:5]]
+    assert all(a is None or b is None or a <= b for a, b in pairwise(spring))
+
+
+def test_pictures_show_a_night_that_kills_outside_and_a_day_that_cooks_shut(season):
+    night, day = season.pictures.cold_night, season.pictures.hot_day
+    assert season.pictures.year_degC.shape == (365, 24)
+    assert season.kill_degC - 4 < min(night.outside_degC) <= season.kill_degC
+    assert all(a <= b <= c for a, b, c in zip(night.low_degC, night.likely_degC, night.high_degC, strict=True))
+    assert night.opened_degC == ()
+    assert max(day.likely_degC) > season.limit_degC
+    assert max(day.opened_degC) < max(day.likely_degC) - 3
+    assert (len(night.likely_degC), len(day.opened_degC)) == (17, 24)
+
+
+def test_frosts_of_a_single_year_are_judged_over_years_drawn_about_it():
+    read = greensboro()
+    drawn = draw_years(normals_of(read.weather, read.place), read.place, 3)
+    told = []
+    season = season_study(
+        cover(place=read.place), read.weather, [find_crop("lettuce")], lambda *n: told.append(n), frost_weather=drawn
+    )
+    assert season.years == 3
+    assert told[-1] == (len(told), len(told))
+    assert "723170TYA.CSV" in season.source
+    assert "drawn" in season.source
 
 
 def test_crops_are_judged_in_their_own_season(season):
@@ -74,6 +118,7 @@ def test_crops_are_judged_in_their_own_season(season):
         assert len(crop.bare_week_share) == len(crop.covered_week_share) == 52
         assert crop.spring_weeks.low <= crop.spring_weeks.likely <= crop.spring_weeks.high
         assert crop.ready_days[0] < crop.ready_days[1]
+        assert crop.sow_from_days[0] <= crop.sow_from_day <= crop.sow_from_days[1]
     assert tomato.ready_days[0] > tomato.safe_from_day + 40
 
 

@@ -13,6 +13,7 @@ from clochewright.site import (
     draw_years,
     middles,
     month_of_day,
+    normals_of,
     shaded,
     sun_path,
     wind_factor_at,
@@ -91,3 +92,12 @@ def test_a_wall_to_the_west_takes_the_evening_sun():
 def test_wind_at_a_low_cover():
     """Logarithmic profile, roughness 0.03 m (from memory): at 0.5 m in the open 0.484 of the wind at 10 m."""
     assert wind_factor_at(0.5, 1.0) == pytest.approx(0.484, abs=0.002)
+
+
+def test_normals_read_off_drawn_years_are_those_they_were_drawn_from(drawn):
+    read = normals_of(drawn, SORREL_YARD)
+    for name, within in (("high_degC", 0.7), ("low_degC", 0.7), ("dew_degC", 1.0), ("wind_m_s", 0.3)):
+        assert getattr(read, name) == pytest.approx(getattr(SORREL_YARD_NORMALS, name), abs=within), name
+    # by bright hours out of the sunshine and back: within an hour or so of the day's length taken in whole hours
+    assert read.sun_h_count == pytest.approx(SORREL_YARD_NORMALS.sun_h_count, abs=1.2)
+    assert read.spread_K == pytest.approx(3.5, abs=0.6)

@@ -4,7 +4,14 @@ from clochewright.job.answer import answer_in
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
-from clochewright.job.season import knows_place, open_weather, study_season, tent_of
+from clochewright.job.season import (
+    knows_place,
+    open_weather,
+    study_season,
+    tent_of,
+    wants_season,
+    with_season,
+)
 from clochewright.job.shelf import open_shelf
 from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
@@ -30,5 +37,7 @@ __all__ = [
     "study_season",
     "supplies_csv",
     "tent_of",
+    "wants_season",
     "with_changes",
+    "with_season",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from clochewright.catalogue import BandEnd, Catalogue, Prices
+from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
 from clochewright.cuts import cut, dry_size, old_findings, spread
 from clochewright.film import cut_sheet
 from clochewright.findings import Finding, Level
@@ -12,15 +12,12 @@ from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
 from clochewright.job.doubts import doubts
-from clochewright.job.season import brief_season, knows_place
 from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
 from clochewright.job.types import Job, Made, Trial
 from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
 from clochewright.plan import Plan
-from clochewright.season import Season
-from clochewright.site import WeatherFile
 from clochewright.strength import ALL_BANDS, NOT_NOW, Asked, Bands, prove
 from clochewright.supplies import list_supplies
 from clochewright.weights import weigh
@@ -34,14 +31,12 @@ def no_watch(step: str) -> None:
     """Watch nothing."""
 
 
-def run(
-    plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch, weather: WeatherFile | None = None
-) -> Job:
+def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
     """Run the whole bench on one plan, and try the small changes that would save a stick.
 
-    `watch` is told the name of each step as it begins; `weather` is the plan's weather file, read. Raises
-    CatalogueError when the plan names what the catalogue doesn't have; everything else that is wrong comes back as
-    findings.
+    `watch` is told the name of each step as it begins. What takes seconds is asked for by itself (`with_changes`,
+    `with_season`). Raises CatalogueError when the plan names what the catalogue doesn't have; everything else that is
+    wrong comes back as findings.
     """
 
     def again(changed: Plan) -> Trial:
@@ -52,22 +47,12 @@ def run(
         return raise_frame(changed, catalogue.with_kind_at(trial.pipe.key, kind, end))
 
     trial = run_once(plan, catalogue, prices, watch, bands=ALL_BANDS)
-    season, grown = _season(trial, weather, watch)
     watch("what-if")
     answer = answer_question(trial, again)
-    found = (*trial.findings, *grown, *offers(trial, again), *doubts(trial, frame_with))
+    found = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
     findings = tuple(sorted(found, key=lambda finding: list(Level).index(finding.level)))  # in bench order within each
     rows = trial.fitting_rows
-    return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=rows, season=season)
-
-
-def _season(trial: Trial, weather: WeatherFile | None, watch: Watch) -> tuple[Season | None, tuple[Finding, ...]]:
-    """A short look at the season, where the cover stands and the plan says something of its place or its crops."""
-    if not trial.frame.stands:
-        return None, ()
-    if knows_place(trial.plan, weather):
-        watch("season")
-    return brief_season(trial.plan, trial.frame, weather)
+    return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=rows)
 
 
 def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
@@ -94,6 +79,8 @@ def run_once(
     `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out.
     """
     pipe = catalogue.find_pipe(plan.pipe.size)
+    for name in plan.grow.crops:
+        find_crop(name)  # an unknown one is refused now, not when its season comes
     watch("frame")
     frame = raise_frame(plan, catalogue)
     built: tuple[Finding, ...] = ()

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 
 from clochewright.catalogue import find_crop
-from clochewright.findings import Finding, Level
+from clochewright.findings import Finding, Level, Mend
 from clochewright.frame import Frame
+from clochewright.job.types import Job
 from clochewright.lid import hang_lid
 from clochewright.plan import Plan
 from clochewright.season import (
@@ -32,11 +33,13 @@ from clochewright.site import (
     WeatherFile,
     dew_point_degC,
     draw_years,
+    normals_of,
     read_weather,
 )
 
 WIND_SHARE = {"open": 0.75, "fenced": 0.4, "walled": 0.25}  # assumptions; hedges and fences let 0.3 to 0.5 through
-STUDY_YEARS, RUN_YEARS, RUN_FEW_YEARS = 100, 8, 2
+STUDY_YEARS = 100  # drawn, for frosts; fewer give unsteady frost dates
+YARD_NAME = SORREL_YARD.name  # brings its own weather
 JUG_KG = 3.785  # one US gallon of water
 PROP_DEG = 30.0  # how far it is opened where the lid has no prop of its own (assumption)
 
@@ -62,14 +65,15 @@ def study_season(
     weather: WeatherFile | None = None,
     years: int = STUDY_YEARS,
     progress: Callable[[int, int], None] | None = None,
-    few_years: int = 8,
+    few_years: int = 6,
 ) -> Season:
     """The whole study for a frame that stands; the plan must know its place.
 
     Args:
         plan: place, crops, gardener.
         frame: the solved frame.
-        weather: the plan's weather file, read; else `years` years are drawn from the normals.
+        weather: the plan's weather file, read: its year for lift and heat, years drawn about it for frosts. Without one
+            all years are drawn from the normals.
         years: how many years to draw.
         progress: told how many of how many years are done.
         few_years: years for what is only compared.
@@ -79,24 +83,61 @@ def study_season(
     """
     crops = [find_crop(name) for name in plan.grow.crops]
     tent = tent_of(plan, frame, weather)
+    told = progress or _untold
     if weather is not None and weather.weather is not None:
         hours = weather.weather
-    else:
-        hours = draw_years(_normals(plan), tent.place, years)
-    told = progress or (lambda _done, _whole: None)
-    season = season_study(tent, hours, crops, told, few_years)
-    return replace(season, findings=(*(weather.findings if weather else ()), *season.findings))
+        drawn = draw_years(normals_of(hours, tent.place), tent.place, years)
+        season = season_study(tent, hours, crops, told, few_years, drawn)
+        return replace(season, findings=(*weather.findings, *season.findings))
+    return season_study(tent, draw_years(_normals(plan), tent.place, years), crops, told, few_years)
 
 
-def brief_season(plan: Plan, frame: Frame, weather: WeatherFile | None) -> tuple[Season | None, tuple[Finding, ...]]:
-    """A short study on a few years, for the run of a whole job; None where the plan says too little of its place."""
+def with_season(
+    job: Job,
+    weather: WeatherFile | None = None,
+    progress: Callable[[int, int], None] | None = None,
+    years: int = STUDY_YEARS,
+) -> Job:
+    """The job with its season: seconds of work, so it is asked for by itself.
+
+    Args:
+        job: the finished job.
+        weather: the plan's weather file, read.
+        progress: told how many of how many years are done.
+        years: how many years to draw.
+
+    Returns:
+        The job with season and its findings; as it was where the cover can't be built or the plan says nothing of its
+        place or crops; with a finding where it says too little.
+
+    Raises:
+        CatalogueError: the plan names a crop that the table doesn't have.
+    """
+    plan = job.plan
+    if job.made is None or job.refused:
+        return job
     if weather is not None and weather.weather is None:
-        return None, weather.findings
+        return _with_findings(job, weather.findings)
     if not knows_place(plan, weather):
         asked = bool(plan.grow.crops) or plan.site.latitude_deg is not None
-        return None, (Finding(Level.NOTE, "season", "season.no-place", "site.normals", {}),) if asked else ()
-    season = study_season(plan, frame, weather, RUN_YEARS, None, RUN_FEW_YEARS)
-    return season, season.findings
+        told = Finding(Level.NOTE, "season", "season.no-place", "site.normals", change=Mend("site.place", YARD_NAME))
+        return _with_findings(job, (told,)) if asked else job
+    season = study_season(plan, job.frame, weather, years, progress)
+    return replace(_with_findings(job, season.findings), season=season)
+
+
+def wants_season(plan: Plan) -> bool:
+    """Whether `with_season` would have something to add."""
+    return bool(plan.site.weather or plan.grow.crops) or plan.site.latitude_deg is not None or knows_place(plan)
+
+
+def _with_findings(job: Job, more: Sequence[Finding]) -> Job:
+    found = sorted((*job.findings, *more), key=lambda finding: list(Level).index(finding.level))
+    return replace(job, findings=tuple(found))
+
+
+def _untold(_done: int, _whole: int) -> None:
+    pass
 
 
 def tent_of(plan: Plan, frame: Frame, weather: WeatherFile | None = None) -> Tent:
@@ -145,7 +186,7 @@ def place_of(plan: Plan, weather: WeatherFile | None = None) -> Place:
 
 
 def _is_sorrel_yard(plan: Plan) -> bool:
-    return plan.site.normals is None and (plan.site.place or "").strip().casefold() == "sorrel yard"
+    return plan.site.normals is None and (plan.site.place or "").strip().casefold() == YARD_NAME.casefold()
 
 
 def _normals(plan: Plan) -> Normals:

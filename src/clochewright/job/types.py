@@ -69,7 +69,7 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class Job(Trial):
-    """A trial with its question answered. `season` is a short study, None where the plan says nothing of its place."""
+    """A trial with its question answered. `season` comes from `with_season`, None without it."""
 
     answer: Answer
     season: Season | None = field(default=None, kw_only=True)

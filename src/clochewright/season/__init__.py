@@ -5,8 +5,10 @@ from clochewright.season.coefficients import INFRARED_FILM, LEANS, PLAIN_FILM, F
 from clochewright.season.crops import CropVerdict, degree_days, judge
 from clochewright.season.enclosure import Enclosure, Facet, enclose, enclosure_of, opening_at
 from clochewright.season.gardener import WAYS, Gardener, Way
+from clochewright.season.months import Month
 from clochewright.season.nights import Band, NightLift, night_lows
-from clochewright.season.study import BEARINGS, Month, Season, season_study
+from clochewright.season.pictures import Pictures, Stretch
+from clochewright.season.study import BEARINGS, Added, Addition, Season, season_study
 from clochewright.season.today import Forecast, TodayAdvice, advise
 
 __all__ = [
@@ -15,6 +17,8 @@ __all__ = [
     "LEANS",
     "PLAIN_FILM",
     "WAYS",
+    "Added",
+    "Addition",
     "Band",
     "CropVerdict",
     "Enclosure",
@@ -25,8 +29,10 @@ __all__ = [
     "Lean",
     "Month",
     "NightLift",
+    "Pictures",
     "Season",
     "Second",
+    "Stretch",
     "Tent",
     "TodayAdvice",
     "Way",

@@ -31,6 +31,7 @@ from clochewright.site import (
 
 Second = Literal["none", "film", "fleece"]
 STEPS_TO_THE_HOUR = 2
+FILM_REFLECTS_SHARE = 0.1  # of heat radiation, dry (assumption)
 RUN_UP_DAYS = 40  # of the year's own end, run before it so that the top soil has forgotten how it began
 JUG_W_K_PER_KG = 1.2  # an 8 kg jug, 0.2 m2 of side, 5 W/m2K (assumption)
 WATER_J_kg_K = 4186.0
@@ -83,9 +84,10 @@ def setting_of(tent: Tent) -> Setting:
     lean, film, room = tent.lean, tent.film, tent.enclosure
     opening_m2, opening_height_m = opening_at(room, tent.prop_deg)
     lets = {"none": 1.0, "film": leaning(c.SECOND_LAYER_LETS, lean), "fleece": leaning(c.FLEECE_LETS, lean)}
-    across = {"none": 2000.0, "film": leaning(c.GAP_W_m2_K, lean), "fleece": leaning(c.FLEECE_GAP_W_m2_K, lean)}
-    single = tent.second == "none"
+    across = {"none": 2000.0, "film": _gap_W_m2_K(tent), "fleece": leaning(c.FLEECE_GAP_W_m2_K, lean)}
     heat_dry, heat_wet = leaning(film.heat_dry, lean), leaning(film.heat_wet, lean)
+    outer = _outer_lets_heat_share(tent)
+    behind_dry, behind_wet = {"none": (1.0, 1.0), "film": (outer, outer), "fleece": (heat_dry, heat_wet)}[tent.second]
     return Setting(
         floor_m2=room.floor_m2,
         film_m2=room.film_m2,
@@ -93,11 +95,13 @@ def setting_of(tent: Tent) -> Setting:
         sun_dry_share=leaning(film.sun_dry, lean) * lets[tent.second],
         sun_wet_share=leaning(film.sun_wet, lean) * lets[tent.second],
         film_takes_share=leaning(c.FILM_TAKES, lean),
-        heat_dry_share=heat_dry if single else heat_dry * heat_dry,
-        heat_wet_share=heat_wet if single else heat_wet * heat_wet,
-        film_emits_dry_share=1.0 - heat_dry - 0.1,
+        heat_dry_share=heat_dry * behind_dry,
+        heat_wet_share=heat_wet * behind_wet,
+        film_emits_dry_share=1.0 - heat_dry - FILM_REFLECTS_SHARE,
         film_emits_wet_share=leaning(c.FILM_EMITS_WET, lean),
         skin_W_m2_K=across[tent.second],
+        outer_lets_heat_share=outer,
+        outer_emits_share=1.0 - outer - FILM_REFLECTS_SHARE,
         blanket_m2_K_W_factor=leaning(c.BLANKET_m2_K_W, lean),
         outside_still_W_m2_K=leaning(c.OUTSIDE_STILL_W_m2_K, lean),
         outside_per_m_s_factor=leaning(c.OUTSIDE_PER_m_s, lean),
@@ -125,6 +129,20 @@ def setting_of(tent: Tent) -> Setting:
     )
 
 
+def _outer_lets_heat_share(tent: Tent) -> float:
+    """Of heat radiation, what a second film lets through: no more than the film itself does dry; 0 without one."""
+    if tent.second != "film":
+        return 0.0
+    return min(leaning(c.SECOND_LETS_HEAT, tent.lean), leaning(tent.film.heat_dry, tent.lean))
+
+
+def _gap_W_m2_K(tent: Tent) -> float:
+    """Across the gap between two films, the inner one wet: air, and radiation between two plates at 0 degC."""
+    outer_emits = 1.0 - _outer_lets_heat_share(tent) - FILM_REFLECTS_SHARE
+    plates = 1.0 / (1.0 / leaning(c.FILM_EMITS_WET, tent.lean) + 1.0 / outer_emits - 1.0)
+    return leaning(c.GAP_AIR_W_m2_K, tent.lean) + 4.0 * SIGMA_W_m2_K4 * ZERO_K**3 * plates
+
+
 def forcings(tent: Tent, weather: Weather) -> list[Forcing]:
     """What acts on the cover, year by year."""
     room, place = tent.enclosure, tent.place
@@ -143,15 +161,11 @@ def forcings(tent: Tent, weather: Weather) -> list[Forcing]:
     for y in range(weather.years):
         hand = hands(tent.gardener, weather.air_degC[y], weather.global_W_m2[y])
         covered = night_blanket(tent.gardener, weather.air_degC[y]) if tent.blanket else np.zeros(HOURS)
-        out.append(
-            Forcing(weather.air_degC[y], water[y], wind[y], around[y], sun[y], film_sun[y], hand, covered)
-        )
+        out.append(Forcing(weather.air_degC[y], water[y], wind[y], around[y], sun[y], film_sun[y], hand, covered))
     return out
 
 
-def run_years(
-    tent: Tent, weather: Weather, steps: int = STEPS_TO_THE_HOUR, progress: Progress = no_progress
-) -> Years:
+def run_years(tent: Tent, weather: Weather, steps: int = STEPS_TO_THE_HOUR, progress: Progress = no_progress) -> Years:
     """Run every year of the weather through the heat balance, on all cores.
 
     Args:

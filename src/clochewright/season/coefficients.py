@@ -40,7 +40,10 @@ INFRARED_FILM = FilmOptics(
     heat_wet=PLAIN_FILM.heat_wet,
 )
 SECOND_LAYER_LETS = Cited(0.88, 0.85, 0.90, Grade.ESTIMATE, "0.70 for two layers where one has 0.80, working values")
-GAP_W_m2_K = Cited(7.5, 9.0, 6.5, Grade.ESTIMATE, "still air 2.5 W/m2K and radiation across it, edges leaking")
+GAP_AIR_W_m2_K = Cited(3.0, 4.0, 2.5, Grade.ESTIMATE, "still air between two films 2.5 W/m2K; edges leak")
+# A second film is drier than the first: what the wet one radiates shines partly through it, to the sky.
+SECOND_LETS_HEAT = Cited(0.35, 0.70, 0.05, Grade.ESTIMATE,
+                         "dry film 0.7, with drops, dew or frost on it 0.05: half and half")  # fmt: skip
 FLEECE_LETS = Cited(0.85, 0.80, 0.90, Grade.COMMON_PRACTICE, "light garden fleece, common practice, no source")
 FLEECE_GAP_W_m2_K = Cited(11.0, 14.0, 9.0, Grade.ESTIMATE, "as a second layer, but air passes through the fabric")
 BLANKET_m2_K_W = Cited(0.20, 0.10, 0.30, Grade.ESTIMATE, "a quilt or mat 5 to 15 mm thick, as laid in a garden")

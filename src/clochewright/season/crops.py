@@ -23,14 +23,17 @@ HOT_HOURS_A_DAY = 2.0  # a week with more hours over the limit than this is too 
 class CropVerdict:
     """One crop under this cover.
 
-    Days count from 1 January, 0 to 364; None where it never comes. `spring_weeks` and `autumn_weeks` are weeks won at
-    each end by the likely balance: in a poor year of ten, in the middle, in a good one; the `_of_model` ones are the
-    middle year by the low, likely and high balance. `bare` is without a cover, its soil taken to be as warm.
-    `bare_week_share` and `covered_week_share` give the chance of a killing night by week of the year.
+    Days count from 1 January, 0 to 364; None where it never comes. `sow_from_day` is when the soil of a middling year
+    is warm enough, `sow_from_days` the same in a forward and in a late year of ten. `spring_weeks` and `autumn_weeks`
+    are weeks won at each end by the likely balance: in a poor year of ten, in the middle, in a good one; the
+    `_of_model` ones are the middle year by the low, likely and high balance. `bare` is without a cover, its soil
+    taken to be as warm. `bare_week_share` and `covered_week_share` give the chance of a killing night by week of the
+    year.
     """
 
     crop: str
     sow_from_day: int | None
+    sow_from_days: tuple[int | None, int | None]
     safe_from_day: int | None
     safe_from_bare_day: int | None
     too_hot_from_day: int | None
@@ -55,7 +58,8 @@ def judge(crop: Crop, low: Years, likely: Years, high: Years) -> CropVerdict:
     won = [[(ends[side] - bare[side]) / 7.0 for ends in covered] for side in (0, 1)]
     in_years = [Band(*(float(q) for q in np.percentile(won[side][1], (10, 50, 90)))) for side in (0, 1)]
     of_model = [Band(*sorted(float(np.median(weeks)) for weeks in won[side])) for side in (0, 1)]
-    sow = _sow_from(likely.soil_degC, crop.germ_least_degC, middle)
+    sows = _sow_from(likely.soil_degC, crop.germ_least_degC, middle)
+    sow = sows[1]
     safe = _safe_from(covered[1][0], middle)
     start = _latest(sow, safe, middle)
     bare_start = _latest(sow, _safe_from(bare[0], middle), middle)
@@ -63,6 +67,7 @@ def judge(crop: Crop, low: Years, likely: Years, high: Years) -> CropVerdict:
     return CropVerdict(
         crop=crop.name,
         sow_from_day=sow,
+        sow_from_days=(sows[0], sows[2]),
         safe_from_day=safe,
         safe_from_bare_day=_safe_from(bare[0], middle),
         too_hot_from_day=_too_hot_from(likely.inside_degC, crop.limit_degC, middle),
@@ -92,16 +97,17 @@ def _latest(sow: int | None, safe: int | None, middle: int) -> int | None:
     return max((day for day in (sow, safe) if day is not None), default=None, key=lambda day: (day - middle) % DAYS)
 
 
-def _sow_from(soil_degC: Hours, least_degC: float | None, middle: int) -> int | None:
-    """First day of the growing year on which the soil's week is warm enough, in the middle year."""
+def _sow_from(soil_degC: Hours, least_degC: float | None, middle: int) -> tuple[int | None, ...]:
+    """First day on which the soil's week is warm enough: in a forward year of ten, a middling and a late one."""
     if least_degC is None:
-        return None
+        return None, None, None
     start = (middle + DAYS // 2) % DAYS  # the coldest time, from which spring is looked for
     days = np.roll(soil_degC.reshape(-1, DAYS, 24).mean(axis=2), -start, axis=1)
     weeks = np.apply_along_axis(lambda row: np.convolve(row, np.ones(7) / 7, "valid"), 1, days)
     firsts = [int(np.argmax(row >= least_degC)) if (row >= least_degC).any() else DAYS for row in weeks]
-    found = int(np.median(firsts))
-    return None if found >= DAYS else (start + found) % DAYS
+    return tuple(
+        None if found >= DAYS else (start + int(found)) % DAYS for found in np.percentile(firsts, (10, 50, 90))
+    )
 
 
 def _safe_from(before: Hours, middle: int) -> int | None:

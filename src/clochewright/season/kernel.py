@@ -131,10 +131,14 @@ def _march(s: Setting, ground: Ground, f: Forcing, soil: Hours, first: int, last
             lets_heat = s.heat_dry_share + wetness * (s.heat_wet_share - s.heat_dry_share)
             emits = s.film_emits_dry_share + wetness * (s.film_emits_wet_share - s.film_emits_dry_share)
             skin = s.skin_W_m2_K
+            # a second film stays dry: it radiates little itself and lets the wet one behind it shine through
+            escapes = emits * s.outer_lets_heat_share
+            glows = s.outer_emits_share if s.outer_lets_heat_share > 0.0 else emits
             lets_sun = s.sun_dry_share + wetness * (s.sun_wet_share - s.sun_dry_share)
             if blanket:
                 skin = 1.0 / (1.0 / skin + s.blanket_m2_K_W_factor)
-                lets_heat, lets_sun = 0.0, 0.0
+                lets_heat, lets_sun, escapes = 0.0, 0.0, 0.0
+                glows = s.film_emits_wet_share  # cloth is nearly black as well
             sun = lets_sun * f.sun_W_m2[h]
             film_sun = s.film_takes_share * f.film_sun_W_m2[h]
             leaves = s.leaf_share * s.ground_takes_share * sun
@@ -188,8 +192,9 @@ def _march(s: Setting, ground: Ground, f: Forcing, soil: Hours, first: int, last
                 through = lets_heat * s.ground_emits_share
                 through_slope = 4.0 * through * SIGMA * s_K**3
                 # outer face, solved away: te = (skin tc + out_side) / out_weight
-                out_slope = 4.0 * emits * SIGMA * e_K**3
-                out_side = out_h * to + emits * (around - SIGMA * e_K**4) + out_slope * te
+                out_slope = 4.0 * glows * SIGMA * e_K**3
+                out_side = out_h * to + glows * (around - SIGMA * e_K**4) + out_slope * te
+                escape_slope = 4.0 * escapes * SIGMA * c_K**3
                 out_weight = skin + out_h + out_slope
                 # the three balances, linear about the last temperatures: a (ts, ta, tc) = b
                 latent = LATENT_J_KG
@@ -210,13 +215,13 @@ def _march(s: Setting, ground: Ground, f: Forcing, soil: Hours, first: int, last
                 a31 = -between - latent * deposits * by_ground * ws_slope
                 a33 = (
                     ratio * hc_slope + between + latent * deposits * wc_slope * (1.0 - by_film)
-                    + ratio * skin * (1.0 - skin / out_weight)
+                    + ratio * (skin * (1.0 - skin / out_weight) + escape_slope)
                 )  # fmt: skip
                 settled = latent * deposits * (wi - wc)
                 b3 = (
                     film_sun + ratio * (hc_slope - hc) * (tc - ta)
                     + settled - latent * deposits * (by_ground * ws_slope * ts - (1.0 - by_film) * wc_slope * tc)
-                    + ratio * skin * out_side / out_weight
+                    + ratio * (skin * out_side / out_weight + escapes * (around - SIGMA * c_K**4) + escape_slope * tc)
                 )  # fmt: skip
                 a12, a21, a23, a32 = -hs_slope, -hs_slope, -ratio * hc_slope, -ratio * hc_slope
                 # ta = (b2 - a21 ts - a23 tc) / a22, then two by two
@@ -254,7 +259,8 @@ def _march(s: Setting, ground: Ground, f: Forcing, soil: Hours, first: int, last
             sums[SUN_IN] += dt * (ground_sun + air_sun + leaves * (1.0 - s.leaf_warms_share) + film_sun)
             glow = SIGMA * (te + ZERO) ** 4
             bare = through * (SIGMA * (ts + ZERO) ** 4 - around)
-            sums[RADIATION_OUT] += dt * (ratio * emits * (glow - around) + bare)
+            passed_on = escapes * (SIGMA * (tc + ZERO) ** 4 - around)
+            sums[RADIATION_OUT] += dt * (ratio * (glows * (glow - around) + passed_on) + bare)
             sums[WIND_OUT] += dt * ratio * out_h * (te - to)
             sums[AIR_OUT] += dt * AIR_J_KG_K * passes * (ta - to)
             sums[WATER_OUT] += dt * LATENT_J_KG * passes * (wi - wo)

@@ -23,6 +23,8 @@ class Setting(NamedTuple):
     film_emits_dry_share: float
     film_emits_wet_share: float
     skin_W_m2_K: float  # inner to outer face: through the film, or across a gap to a second layer
+    outer_lets_heat_share: float  # of what the inner layer radiates out, through a dry second film; 0 without one
+    outer_emits_share: float  # of that second film
     blanket_m2_K_W_factor: float  # resistance of what is laid over at night
     # air against surfaces
     outside_still_W_m2_K: float

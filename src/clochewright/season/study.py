@@ -3,66 +3,70 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
 from clochewright.catalogue import Crop
-from clochewright.findings import Finding, Level
+from clochewright.findings import Finding
 from clochewright.season.balance import Progress, Tent, Years, no_progress, run_years
-from clochewright.season.coefficients import LOW_SUN_CAUGHT, leaning
+from clochewright.season.coefficients import LEANS, LOW_SUN_CAUGHT, Lean, leaning
 from clochewright.season.crops import MARGIN_K, CropVerdict, judge
 from clochewright.season.gardener import WAYS, Gardener, Way
+from clochewright.season.months import Month, hours_over, month_under
 from clochewright.season.nights import Band, NightLift, frost_free, lifts_by_month, night_lows, warmest_day
+from clochewright.season.pictures import Pictures, pick
+from clochewright.season.said import season_findings
 from clochewright.season.sunlight import light_of, sun_inside
-from clochewright.season.today import Forecast, least_prop_deg
-from clochewright.site import DAYS, MONTH_DAYS, Hours, Weather, month_of_day
+from clochewright.site import DAYS, MONTH_DAYS, Weather
 
-FEW_YEARS = 8  # for what is only compared: ways of opening, second layers
+FEW_YEARS = 6  # for what is only compared: ways of opening, second layers
 BEARINGS = {"north": 0.0, "north-east": 45.0, "east": 90.0, "south-east": 135.0,
             "south": 180.0, "south-west": 225.0, "west": 270.0, "north-west": 315.0}  # fmt: skip
-MODEL_ONLY = "heat balance of this program; its nights are not calibrated against a logged trial"
+JUGS_KG_M2 = 20.0  # water that is tried as an addition, per m2 of floor
+GROW_FROM_DEGC = 4.4  # 40 degF, from which cool crops grow, where no crop is named
+Addition = Literal["film", "fleece", "blanket", "water"]
+Leaning = Mapping[Lean, Years]
 
 
 @dataclass(frozen=True, slots=True)
-class Month:
-    """One month: night lift, hours over the crop's limit by way of opening, days to open and at what hours.
+class Added:
+    """What one addition does by itself, all shut: to the year's mean night lift, and killing nights left in a year."""
 
-    `prop_deg` is the least prop angle tried that holds the limit on its mean clear day, None where none does.
-    """
-
-    month: int
-    lift: NightLift
-    hours_over_limit: dict[Way, float]
-    days_to_open: Band
-    open_h_count: float | None
-    shut_h_count: float | None
-    prop_deg: float | None
+    lift_K: Band
+    killing_nights_count: Band
 
 
 @dataclass(frozen=True, slots=True)
 class Season:
     """The season under one cover.
 
-    `adds_K` is what each addition gives to the year's mean night lift over the plain cover, each by itself, all shut;
-    `best_left_faces` the way the left long side would best face for sun from October to March (the half year about
-    midwinter), with what that brings over the plan's way. `typical` are the hours of the first year, for pictures.
+    `years` are those that frosts and crops are judged over. `kill_degC` is the tenderest crop's killing temperature
+    with its margin, `grow_from_degC` where the hardiest begins to grow, `limit_degC` what the coolest stands.
+    `killing_nights_count` is how many nights a year kill under the plain cover, `bare_killing_nights_count` how many
+    without one; `adds` what each addition does. `best_left_faces` is the way the left long side would best face for sun
+    from October to March (the half year about midwinter), with what that brings over the plan's way.
     """
 
     years: int
     source: str
     way: Way
+    kill_degC: float
+    grow_from_degC: float
     limit_degC: float
     months: tuple[Month, ...]
     night_lift_K: Band
-    hours_over_limit: dict[Way, float]
+    hours_over_limit: dict[Way, Band]
     opening_days_count: tuple[float, ...]
     frost_free_gain_days: Band
     crops: tuple[CropVerdict, ...]
-    adds_K: dict[str, float]
+    killing_nights_count: Band
+    bare_killing_nights_count: float
+    adds: dict[Addition, Added]
     best_left_faces: str
     best_left_gain_share: float
-    typical: Years
+    pictures: Pictures
     findings: tuple[Finding, ...]
 
 
@@ -72,48 +76,58 @@ def season_study(
     crops: Sequence[Crop],
     progress: Progress = no_progress,
     few_years: int = FEW_YEARS,
+    frost_weather: Weather | None = None,
 ) -> Season:
     """Study a season over all years of the weather.
 
     Args:
         tent: cover, place and gardener.
-        weather: one year from a file, or many drawn ones; frost dates want at least 100.
-        crops: one to three crops of the table; the tenderest and the most easily cooked set the limits.
+        weather: one year from a file, or many drawn ones.
+        crops: the crops; the tenderest and the most easily cooked set the limits.
         progress: told how many of how many years are done.
         few_years: years for what is only compared.
+        frost_weather: many years for frosts and crops, where `weather` is a single one.
 
     Returns:
         Everything, as ranges.
     """
     few = weather.year(0, min(few_years, weather.years))
-    extras = {"film": tent.but(second="film"), "fleece": tent.but(second="fleece"), "blanket": tent.but(blanket=True),
-              "water": tent.but(water_kg=max(tent.water_kg, 20.0 * tent.enclosure.floor_m2))}  # fmt: skip
-    counted = _Counted(progress, 4 * weather.years + (len(WAYS) + len(extras)) * few.years)
-    shut_tent = tent.but(gardener=_with_way(tent.gardener, "never"))
-    shut = {lean: run_years(shut_tent.but(lean=lean), weather, progress=counted.part()) for lean in ("low", "high")}
-    ways = {
-        way: run_years(tent.but(gardener=_with_way(tent.gardener, way)), few, progress=counted.part()) for way in WAYS
-    }
-    likely = run_years(shut_tent, weather, progress=counted.part())
+    many = weather if frost_weather is None else frost_weather
+    extras = _extras(tent)
+    runs = 4 * weather.years + (0 if frost_weather is None else 4 * many.years)
+    counted = _Counted(progress, runs + len(LEANS) * (len(WAYS) - 1 + len(extras)) * few.years)
+    shut_tent = tent.but(gardener=replace(tent.gardener, way="never"))
+    shut = _three(shut_tent, weather, counted)
     opened = run_years(tent, weather, progress=counted.part())
+    plain = {lean: _first(shut[lean], few.years) for lean in LEANS}
+    ways: dict[Way, Leaning] = {
+        way: plain if way == "never" else _three(tent.but(gardener=_with_way(tent.gardener, way)), few, counted)
+        for way in WAYS
+    }
+    kill_degC = max((crop.kill_degC + MARGIN_K for crop in crops), default=0.0)
     limit_degC = min((crop.limit_degC for crop in crops), default=30.0)
-    lifts = lifts_by_month(shut["low"], likely, shut["high"], weather.cloud_share)
-    plain = _mean_lift(ways["never"])
+    lifts = lifts_by_month(shut["low"], shut["likely"], shut["high"], weather.cloud_share)
     adds = {
-        name: _mean_lift(run_years(extra.but(gardener=shut_tent.gardener), few, progress=counted.part())) - plain
+        name: _added(_three(extra.but(gardener=shut_tent.gardener), few, counted), plain, kill_degC)
         for name, extra in extras.items()
     }
-    months = tuple(_month(m, lifts[m], tent, weather, likely, shut, ways, limit_degC) for m in range(12))
+    months = tuple(month_under(m, lifts[m], tent, weather, shut, ways, limit_degC) for m in range(12))
     # At night the cover is shut, so what opening costs is the heat of the day: crops are judged as it is opened.
-    shift = [_shifted(opened, likely, shut[lean]) for lean in ("low", "high")]
-    verdicts = tuple(judge(crop, shift[0], opened, shift[1]) for crop in crops)
-    over = {way: float((years.inside_degC > limit_degC).sum()) / few.years for way, years in ways.items()}
+    frosty, frosty_opened = shut, opened
+    if frost_weather is not None:
+        frosty = _three(shut_tent, many, counted)
+        frosty_opened = run_years(tent, many, progress=counted.part())
+    low, high = (_shifted(frosty_opened, frosty["likely"], frosty[lean]) for lean in ("low", "high"))
+    verdicts = tuple(judge(crop, low, frosty_opened, high) for crop in crops)
+    gained = _gained(frosty_opened, (low, high), kill_degC)
+    over = {way: hours_over(three, limit_degC) for way, three in ways.items()}
     best, gain = best_bearing(tent, few)
-    gained = _gained(opened, shift, crops)
     return Season(
-        years=weather.years,
-        source=weather.source,
+        years=many.years,
+        source=weather.source if frost_weather is None else f"{weather.source}; frosts: {many.source}",
         way=tent.gardener.way,
+        kill_degC=kill_degC,
+        grow_from_degC=min((crop.warmth_base_degC for crop in crops), default=GROW_FROM_DEGC),
         limit_degC=limit_degC,
         months=months,
         night_lift_K=_over_year(lifts),
@@ -121,11 +135,13 @@ def season_study(
         opening_days_count=tuple(month.days_to_open.likely for month in months),
         frost_free_gain_days=gained,
         crops=verdicts,
-        adds_K=adds,
+        killing_nights_count=_killing_nights(plain, kill_degC),
+        bare_killing_nights_count=float((night_lows(few.air_degC) <= kill_degC).sum()) / few.years,
+        adds=adds,
         best_left_faces=best,
         best_left_gain_share=gain,
-        typical=opened,
-        findings=_findings(weather, verdicts, lifts, over, tent, limit_degC, gained),
+        pictures=pick(weather, shut, opened, kill_degC),
+        findings=season_findings(many.years, verdicts, lifts, over, tent, limit_degC, gained),
     )
 
 
@@ -143,8 +159,46 @@ class _Counted:
         return told
 
 
+def _three(tent: Tent, weather: Weather, counted: _Counted) -> dict[Lean, Years]:
+    return {lean: run_years(tent.but(lean=lean), weather, progress=counted.part()) for lean in LEANS}
+
+
 def _with_way(gardener: Gardener, way: Way) -> Gardener:
-    return Gardener(**{**{name: getattr(gardener, name) for name in Gardener.__dataclass_fields__}, "way": way})
+    return replace(gardener, way=way)
+
+
+def _extras(tent: Tent) -> dict[Addition, Tent]:
+    """What could be added to the cover as it is planned, each by itself."""
+    extras: dict[Addition, Tent] = {}
+    if tent.second == "none":
+        extras |= {"film": tent.but(second="film"), "fleece": tent.but(second="fleece")}
+    if not tent.blanket:
+        extras["blanket"] = tent.but(blanket=True)
+    extras["water"] = tent.but(water_kg=tent.water_kg + JUGS_KG_M2 * tent.enclosure.floor_m2)
+    return extras
+
+
+def _first(years: Years, count: int) -> Years:
+    return Years(
+        years.inside_degC[:count],
+        years.outside_degC[:count],
+        years.soil_degC[:count],
+        years.open_share[:count],
+        years.sums_J_m2[:count],
+        years.most_rounds,
+    )
+
+
+def _added(three: Leaning, plain: Leaning, kill_degC: float) -> Added:
+    gains = [_mean_lift(three[lean]) - _mean_lift(plain[lean]) for lean in LEANS]
+    return Added(Band(min(gains), gains[1], max(gains)), _killing_nights(three, kill_degC))
+
+
+def _killing_nights(three: Leaning, kill_degC: float) -> Band:
+    """Killing nights a year, fewest first: the warm balance has the fewest."""
+    nights = [float((night_lows(three[lean].inside_degC) <= kill_degC).sum()) / len(three[lean].inside_degC)
+              for lean in LEANS]  # fmt: skip
+    return Band(min(nights), nights[1], max(nights))
 
 
 def _mean_lift(years: Years) -> float:
@@ -158,50 +212,14 @@ def _shifted(opened: Years, likely: Years, leaning_to: Years) -> Years:
     return Years(moved, opened.outside_degC, opened.soil_degC, opened.open_share, opened.sums_J_m2, opened.most_rounds)
 
 
-def _month(
-    m: int, lift: NightLift, tent: Tent, weather: Weather, likely: Years, shut: dict[str, Years],
-    ways: dict[Way, Years], limit_degC: float,
-) -> Month:  # fmt: skip
-    hours = np.repeat(month_of_day() == m, 24)
-    over = {
-        way: float((years.inside_degC[:, hours] > limit_degC).sum()) / years.inside_degC.shape[0]
-        for way, years in ways.items()
-    }
-    leans = (shut["low"], likely, shut["high"])
-    days = Band(*sorted(_days_over(years, hours, tent.gardener.open_at_degC) for years in leans))
-    opens, shuts = _usual_hours(likely.inside_degC[:, hours], tent.gardener.open_at_degC)
-    high_degC = float(weather.air_degC[:, hours].reshape(weather.years, -1, 24).max(axis=2).mean())
-    low_degC = float(weather.air_degC[:, hours].reshape(weather.years, -1, 24).min(axis=2).mean())
-    middle = sum(MONTH_DAYS[:m]) + 14
-    noon = Forecast(low_degC, high_degC, "clear", float(weather.wind_m_s[:, hours].mean()), middle)
-    return Month(m + 1, lift, over, days, opens, shuts, least_prop_deg(tent, noon, limit_degC))
-
-
-def _days_over(years: Years, hours: Hours, degC: float) -> float:
-    """Days of a month on which it would be opened: the shut cover passes the opening temperature."""
-    inside = years.inside_degC[:, hours]
-    highs = inside.reshape(inside.shape[0], -1, 24).max(axis=2)
-    return float(np.count_nonzero(highs > degC) / len(inside))
-
-
-def _usual_hours(inside_degC: Hours, degC: float) -> tuple[float | None, float | None]:
-    """Middle hours at which the shut cover passes the opening temperature, up and down, on days that it does."""
-    over = (inside_degC > degC).reshape(-1, 24)
-    over = over[over.any(axis=1)]
-    if not len(over):
-        return None, None
-    return float(np.median(over.argmax(axis=1))), float(np.median(24 - over[:, ::-1].argmax(axis=1)))
-
-
 def _over_year(lifts: Sequence[NightLift]) -> Band:
     share = np.asarray(MONTH_DAYS) / DAYS
     ends = ("low", "likely", "high")
     return Band(*(float(sum(share * [getattr(lift.all_nights, end) for lift in lifts])) for end in ends))
 
 
-def _gained(opened: Years, shift: Sequence[Years], crops: Sequence[Crop]) -> Band:
-    """Days by which the time without a killing night grows, middle year: for the tenderest crop, or frost as such."""
-    kill_degC = max((crop.kill_degC for crop in crops), default=0.0) + (MARGIN_K if crops else 0.0)
+def _gained(opened: Years, shift: Sequence[Years], kill_degC: float) -> Band:
+    """Days by which the time without a killing night grows, middle year: at a killing temperature."""
     middle = warmest_day(opened.outside_degC)
     bare = sum(frost_free(night_lows(opened.outside_degC), kill_degC, middle))
     gains = [
@@ -223,37 +241,3 @@ def best_bearing(tent: Tent, weather: Weather) -> tuple[str, float]:
     sums = {name: caught(bearing) for name, bearing in BEARINGS.items()}
     best = max(sums, key=lambda name: sums[name])
     return best, sums[best] / caught(tent.left_faces_deg) - 1.0
-
-
-def _findings(
-    weather: Weather, verdicts: Sequence[CropVerdict], lifts: Sequence[NightLift], over: Mapping[Way, float],
-    tent: Tent, limit_degC: float, gained: Band,
-) -> tuple[Finding, ...]:  # fmt: skip
-    found = [
-        Finding(Level.NOTE, "season", "season.uncalibrated", "grow", {}, MODEL_ONLY),
-        Finding(Level.NOTE, "season", "season.heat-first", "grow", {}, "common practice, no source"),
-        Finding(Level.NOTE, "season", "season.living-things", "grow", {}, "common practice, no source"),
-    ]
-    if weather.years < 100:
-        found.append(Finding(Level.NOTE, "season", "season.few-years", "site", {"years": weather.years}))
-    if min(lift.all_nights.low for lift in lifts) < 0:
-        source = "Oregon State University Extension, on clear calm nights under a single film"
-        found.append(Finding(Level.NOTE, "season", "season.colder-inside", "grow", {}, source))
-    if over[tent.gardener.way] > 100:
-        values = {"hours": round(over[tent.gardener.way]), "limit_degC": limit_degC, "shut": round(over["never"])}
-        found.append(Finding(Level.WARN, "season", "season.cooks", "grow.opens", values))
-    for worth, level in (("no", Level.WARN), ("maybe", Level.NOTE)):
-        crops = ", ".join(verdict.crop for verdict in verdicts if verdict.worth_it == worth)
-        if crops:
-            told = {"crops": crops, "days": round(gained.likely), "most_days": round(gained.high)}
-            found.append(
-                Finding(
-                    level,
-                    "season",
-                    "season.not-worth-it" if worth == "no" else "season.may-not-be-worth-it",
-                    "grow.crops",
-                    told,
-                    MODEL_ONLY,
-                )
-            )
-    return tuple(found)

@@ -14,6 +14,7 @@ from clochewright.site.sky import (
 from clochewright.site.sorrel_yard import SORREL_YARD, SORREL_YARD_NORMALS
 from clochewright.site.sun import SunPath, air_mass, clear_sky, middles, shaded, split_sunshine, sun_path, under_cloud
 from clochewright.site.types import DAYS, HOURS, MONTH_DAYS, Hours, Normals, Place, Weather, WeatherFile, month_of_day
+from clochewright.site.typical import normals_of
 from clochewright.site.weather_file import read_weather, weather_from_text
 
 __all__ = [
@@ -37,6 +38,7 @@ __all__ = [
     "draw_years",
     "middles",
     "month_of_day",
+    "normals_of",
     "read_weather",
     "saturation_Pa",
     "shaded",
