@@ -1,6 +1,6 @@
 """What the builder wants: the plan file, read, checked, filled in with defaults, and written."""
 
-from clochewright.plan.asked import Asked, ask, typed
+from clochewright.plan.asked import Asked, ask, group_of, is_group, typed
 from clochewright.plan.bed_shape import CORNERS, BedShape
 from clochewright.plan.dump import plan_as_si, plan_with
 from clochewright.plan.growing import Compass, Grow, MonthNormals, Opens, Shade
@@ -95,6 +95,8 @@ __all__ = [
     "Tape",
     "Units",
     "ask",
+    "group_of",
+    "is_group",
     "plan_as_si",
     "plan_from_si",
     "plan_from_text",

@@ -9,9 +9,9 @@ from typing import Any, Literal
 from clochewright.errors import Mistake, PlanError
 from clochewright.measures import Units
 from clochewright.plan.fields import shown
-from clochewright.plan.keys import Key
+from clochewright.plan.keys import Key, keys_of
 from clochewright.plan.model import Plan
-from clochewright.plan.paths import followed, key_at
+from clochewright.plan.paths import followed, key_at, path_text
 from clochewright.plan.toml_text import in_file
 
 Control = Literal["text", "number", "choice", "yes-no", "list"]
@@ -62,6 +62,32 @@ def ask(plan: Plan, path: str, units: Units) -> Asked:
     )
 
 
+def group_of(path: str) -> str:
+    """What a key is filled in together with: its entry of a list, or its section where that may be left out; else "".
+
+    A section with one key only needs no form of its own.
+
+    Raises:
+        PlanError: There is no such key.
+    """
+    steps = followed(Plan, path)
+    numbered = [place for place, step in enumerate(steps) if isinstance(step, int)]
+    if numbered:
+        return path_text(steps[: numbered[-1] + 1])
+    section = key_at(Plan, steps[:-1])
+    alone = section is None or section.section is None or len(keys_of(section.section)) < 2
+    return "" if alone or not _may_be_left_out(section) else path_text(steps[:-1])
+
+
+def is_group(path: str) -> bool:
+    """Whether a path names an entry of a list or a section that may be left out: what is taken away as a whole."""
+    return path.endswith("]") or _may_be_left_out(key_at(Plan, followed(Plan, path)))
+
+
+def _may_be_left_out(key: Key | None) -> bool:
+    return key is not None and key.section is not None and key.field.default is None
+
+
 def typed(path: str, text: str) -> Any:
     """What was typed for a key, as a plan file holds it; None for nothing, which takes the key away.
 
@@ -90,7 +116,7 @@ def typed(path: str, text: str) -> Any:
 def _key(path: str) -> Key:
     key = key_at(Plan, followed(Plan, path))
     assert key is not None  # followed() has seen to it
-    if key.section is not None and not path.endswith("]"):
+    if key.section is not None and not is_group(path):
         raise PlanError((Mistake(path, "this is a section, not a value.", "Name a key in it."),))
     return key
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from clochewright.errors import FolderError, Mistake, PlanError
 from clochewright.findings import word
 from clochewright.measures import Units
-from clochewright.plan import Plan, ask, plan_from_text, rewrite, typed
+from clochewright.plan import Plan, ask, is_group, plan_from_text, rewrite, typed
 from clochewright.web.doorkeys import DoorKeys
 from clochewright.web.fragments import Renderer
 from clochewright.web.live import Live
@@ -92,7 +92,7 @@ def _needed(text: str, pairs: Sequence[tuple[str, str]]) -> list[tuple[str, str]
     plan = plan_from_text(text)
     kept = []
     for path, value in pairs:
-        if value.strip() or path.endswith("]") or ask(plan, path, plan.units).text:
+        if value.strip() or is_group(path) or ask(plan, path, plan.units).text:
             kept.append((path, value))
     return kept
 

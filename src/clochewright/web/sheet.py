@@ -13,7 +13,7 @@ from clochewright.errors import Mistake, PlanError
 from clochewright.findings import Finding, say, word
 from clochewright.job import Answer, Job, answer_in
 from clochewright.measures import Units
-from clochewright.plan import Plan, ask
+from clochewright.plan import Plan, ask, group_of, is_group
 from clochewright.web.shelf import KeptPlan
 from clochewright.web.steps.bed.step import STEP as BED
 from clochewright.web.steps.buying.step import STEP as BUYING
@@ -31,7 +31,6 @@ STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM)
 _SMALL_WORDS = frozenset(
     {"a", "an", "are", "bed", "how", "i", "it", "many", "of", "shown", "the", "thi", "to", "what", "who"}
 )
-_IN_LIST = re.compile(r".*\[[0-9]+\]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +74,10 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One entry of a list in the plan, such as a piece of pipe on hand; the last one of a list is `new`, and empty."""
+    """Keys filled in together: one entry of a list, such as a piece of pipe on hand, or a section that may be left out.
+
+    The last entry of a list, and a section that is left out, is `new`, and empty.
+    """
 
     path: str
     id: str
@@ -84,8 +86,8 @@ class Row:
 
     @property
     def list(self) -> str:
-        """The path of the list it is an entry of."""
-        return self.path.rpartition("[")[0]
+        """The path of the list it is an entry of, or of the section."""
+        return self.path.rpartition("[")[0] if self.path.endswith("]") else self.path
 
     @property
     def wrong(self) -> bool:
@@ -182,16 +184,20 @@ def _step(
     for path in step.fields(plan) if plan is not None else ():
         assert plan is not None
         made = make_field(plan, text, path, units, wrong.get(path))
-        listed = _IN_LIST.match(path)
-        (rows.setdefault(listed.group(), []) if listed else fields).append(made)
+        group = group_of(path)
+        (rows.setdefault(group, []) if group else fields).append(made)
     notes = tuple(make_note(job, one, units) for one in job.findings if home_of(one) is step) if job else ()
-    boxes = tuple(_row(path, tuple(some), rows) for path, some in rows.items())
+    boxes = tuple(_row(plan, path, tuple(some), rows) for path, some in rows.items()) if plan is not None else ()
     return StepSheet(step, tuple(fields), boxes, notes, step.show(seen) if seen is not None else None)
 
 
-def _row(path: str, fields: tuple[Field, ...], rows: Mapping[str, object]) -> Row:
+def _row(plan: Plan, path: str, fields: tuple[Field, ...], rows: Mapping[str, object]) -> Row:
     name, _, number = path.rstrip("]").rpartition("[")
-    return Row(path, id_of(path).replace("field-", "row-"), fields, f"{name}[{int(number) + 1}]" not in rows)
+    if path.endswith("]"):
+        new = f"{name}[{int(number) + 1}]" not in rows
+    else:
+        new = not any(ask(plan, field.path, plan.units).text for field in fields)
+    return Row(path, id_of(path).replace("field-", "row-"), fields, new)
 
 
 def home_of(finding: Finding) -> Step:
@@ -257,8 +263,15 @@ def id_of(path: str) -> str:
 
 def ids_of(paths: Iterable[str]) -> tuple[str, ...]:
     """The ids of the elements that these keys are typed in: their fields, and the rows that those stand in."""
-    rows = [id_of(listed.group()).replace("field-", "row-") for path in paths if (listed := _IN_LIST.match(path))]
+    rows = [id_of(group).replace("field-", "row-") for group in map(_group, paths) if group]
     return (*map(id_of, paths), *rows)
+
+
+def _group(path: str) -> str:
+    try:
+        return path if is_group(path) else group_of(path)
+    except PlanError:  # typed by hand; it is told elsewhere
+        return ""
 
 
 def label_of(path: str) -> str:

@@ -7,7 +7,9 @@ from clochewright.plan import Plan
 from clochewright.web.steps.kit import Seen, Shown, Step
 
 _FIELDS = ("bed.length", "bed.width", "bed.measured", "bed.board", "bed.height", "bed.timber",
-           "name", "question", "people", "units")  # fmt: skip
+           "name", "question", "people", "units",
+           "bed.tape.left", "bed.tape.right", "bed.tape.front", "bed.tape.far",
+           "bed.tape.diagonal_left", "bed.tape.diagonal_right", "bed.tape.base")  # fmt: skip
 
 
 def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001

@@ -46,7 +46,8 @@ def _fields(plan: Plan) -> tuple[str, ...]:
     return (
         "stock.sticks",
         "stock.kerf",
-        *entries("stock.on_hand", ("length", "count"), len(plan.stock.on_hand)),
+        *entries("stock.on_hand", ("length", "count", "mark", "cemented", "port", "sound"), len(plan.stock.on_hand)),
+        *entries("stock.fittings", ("kind", "count"), len(plan.stock.fittings)),
         "car.inside_length",
         *entries("built", ("what", "reading", "state"), len(plan.built)),
     )

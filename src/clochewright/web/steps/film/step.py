@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from clochewright.findings import word
 from clochewright.measures import show_angle, show_mass
 from clochewright.plan import Plan
-from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step
+from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step, entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +29,13 @@ class FilmShown(Shown):
     laths: tuple[LathLine, ...] = ()
 
 
-def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001
-    return ("film.kind", "film.overhang", "film.staple_gap", "film.screw_gap")
+_FIELDS = ("film.kind", "film.ends", "film.overhang", "film.staple_gap", "film.screw_gap", "film.screw_points",
+           "film.gust")  # fmt: skip
+_OLD = ("film.old.length", "film.old.width", "film.old.kind", "film.old.months", "film.old.tears")
+
+
+def _fields(plan: Plan) -> tuple[str, ...]:
+    return (*_FIELDS, *_OLD, *entries("film.more", ("kind",), len(plan.film.more)))
 
 
 def _figures(seen: Seen) -> Iterator[Figure]:
@@ -78,4 +83,4 @@ def _show(seen: Seen) -> FilmShown:
     return FilmShown(gist, tuple(_figures(seen)), sources, laths)
 
 
-STEP = Step("film", _fields, _show, finding_steps=("film",))
+STEP = Step("film", _fields, _show, finding_steps=("film",), drawings=("pattern", "rolls"))
