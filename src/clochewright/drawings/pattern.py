@@ -21,7 +21,7 @@ Point = tuple[float, float]
 Place = Callable[[Point], Point]
 
 WIDTH_MM, HEIGHT_MM = 180.0, 150.0
-_BESIDE_MM = 20.0  # kept beside the sheet for dimensions
+_BESIDE_MM = 28.0  # kept beside the sheet for dimensions and for the balloon of the outermost point
 _LABEL_MM, _NUMBER_MM, _LEGEND_MM = 3.5, 3.2, 3.3
 _BALLOON_MM = 2.3
 _TICK_MM = 3.0
@@ -35,6 +35,9 @@ _LEGEND = ("sheet", "rail", "crest", "bent", "pleat", "roll", "trim")
 def draw_pattern(job: Job, width_mm: float = WIDTH_MM, height_mm: float = HEIGHT_MM) -> dict[str, Drawing]:
     """The film's drawings: "pattern", "pattern-gable" where gables are cut by themselves, and "rolls".
 
+    Where panels open, "pattern" is the first of the strips on the frame that stays (another is "pattern-strip"), and
+    "pattern-panel" a panel's own sheet.
+
     Args:
         job: The finished job; a refused one has no pattern.
         width_mm: Width of the sheets of paper [mm].
@@ -45,8 +48,10 @@ def draw_pattern(job: Job, width_mm: float = WIDTH_MM, height_mm: float = HEIGHT
     film, units = job.made.film, job.plan.units
     pattern = film.pattern
     drawn = {"pattern": _draw_piece(pattern, pattern.main, units, width_mm, height_mm)}
-    if len(pattern.pieces) > 1:
-        drawn["pattern-gable"] = _draw_piece(pattern, pattern.pieces[-1], units, width_mm, height_mm)
+    more = {piece.name: piece for piece in pattern.pieces[1:]}
+    for name, piece in more.items():
+        kind = "gable" if piece.is_gable else name
+        drawn[f"pattern-{kind}"] = _draw_piece(pattern, piece, units, width_mm, height_mm)
     rolls = draw_rolls(film, units, width_mm)
     return drawn | ({"rolls": rolls} if rolls else {})
 
@@ -62,14 +67,14 @@ def _draw_piece(pattern: Pattern, piece: PatternPiece, units: Units, width_mm: f
     def place(point: Point) -> Point:
         return point[0] * size, point[1] * size
 
-    is_cover = piece.name == "cover"
     drawn = [*_film(piece, place), *_labels(piece, place), *_middles(piece, place)]
     drawn += _numbers(pattern_points(piece), place)
     drawn += _sizes(piece, place, units)
     below = box_around(drawn).bottom_mm - 3.0
-    drawn += _legend(pattern, is_cover, (box_around(drawn).left_mm, below), width_mm - 2 * MARGIN_MM)
-    title = word("drawings.pattern.title" if is_cover else "drawings.pattern.gable-title")
-    note = word(f"drawings.pattern.note-{pattern.ends if is_cover else 'gable'}")
+    drawn += _legend(piece, (box_around(drawn).left_mm, below), width_mm - 2 * MARGIN_MM)
+    kind = "gable" if piece.is_gable else piece.name
+    title = word("drawings.pattern.title" if kind == "cover" else f"drawings.pattern.{kind}-title")
+    note = word(f"drawings.pattern.note-{pattern.ends if kind == 'cover' else kind}")
     whole = box_around(drawn)
     height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
     shift = (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)
@@ -104,7 +109,7 @@ def _labels(piece: PatternPiece, place: Place) -> Iterable[Mark]:
     """Which side and which end is which, inside the frame's outline."""
     rails = [line for line in piece.lines if line.kind == "rail"]
     cap = CAP_HEIGHT * _LABEL_MM
-    if piece.name != "cover":
+    if piece.is_gable:
         px, py = place((0.0, rails[0].points[0][1]))
         yield from _on_patch(Text("note", (px, py + 1.8), word("drawings.pattern.end-rail"), _LABEL_MM, "middle"))
         return
@@ -160,7 +165,7 @@ def _numbers(points: Sequence[PatternPoint], place: Place) -> Iterable[Mark]:
 def _sizes(piece: PatternPiece, place: Place, units: Units) -> list[Mark]:
     """What is measured along two edges: sheet, hems, frame, slopes."""
     (x0, y0), (x1, y1) = piece.low, piece.high
-    if piece.name == "cover":
+    if not piece.is_gable:
         rail = next(line for line in piece.lines if line.kind == "rail")
         along = [x0, rail.points[0][0], rail.points[1][0], x1]
         crests = sorted({line.points[0][1] for line in piece.lines if line.kind in ("crest", "rail")
@@ -203,14 +208,15 @@ def _apart(stops: Iterable[float], least_m: float = 0.02) -> list[float]:
     return kept
 
 
-def _legend(pattern: Pattern, is_cover: bool, at: Point, width_mm: float) -> Iterable[Mark]:
+def _legend(piece: PatternPiece, at: Point, width_mm: float) -> Iterable[Mark]:
     """What each kind of line means, in rows below the drawing; `at` is the upper left corner [mm]."""
-    used = {line.kind for line in (pattern.main if is_cover else pattern.pieces[-1]).lines}
+    used = {line.kind for line in piece.lines}
     x, y = at[0], at[1] - 3.0
     for kind in _LEGEND:
         if kind not in ("sheet", "trim") and kind not in used:
             continue
-        text = word(f"drawings.pattern.{kind}")
+        above = kind == "rail" and piece.name in ("strip", "panel")  # rails of the roof, not of the base
+        text = word("drawings.pattern.rail-above" if above else f"drawings.pattern.{kind}")
         need = _SAMPLE_MM + 2.0 + text_width_mm(text, _LEGEND_MM) + 5.0
         if x + need > at[0] + width_mm:
             x, y = at[0], y - 5.2
@@ -224,6 +230,6 @@ def _legend(pattern: Pattern, is_cover: bool, at: Point, width_mm: float) -> Ite
 def _in_words(pattern: Pattern, piece: PatternPiece, units: Units) -> str:
     size = {"length": show_length(piece.length_m, units), "width": show_length(piece.width_m, units)}
     if piece.name != "cover":
-        return word("drawings.pattern.alt-gable", **size)
+        return word(f"drawings.pattern.alt-{'gable' if piece.is_gable else piece.name}", **size)
     ends = word(f"drawings.pattern.ends.{pattern.ends}")
     return word("drawings.pattern.alt", **size, ends=ends, pleats=pattern.pleats)
