@@ -8,11 +8,12 @@ import pytest
 
 from clochewright.catalogue import load_catalogue
 from clochewright.film import cut_sheet
+from clochewright.frame import raise_frame
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
 from clochewright.plan import plan_from_si
 from clochewright.weights import weigh
-from clochewright.weights.weigh import _balance, _middle
+from clochewright.weights.lumps import balance, middle_of
 from frame_samples import FOOT, tent
 
 POUND = 0.45359237
@@ -68,7 +69,7 @@ def test_the_balance_of_pipe_alone_by_hand(catalogue):
     frame = tent(6 * FOOT, 3 * FOOT, 2)
     whole = sum(pipe.cut_length_m for pipe in frame.pipes)
     by_hand = sum(pipe.cut_length_m * (pipe.path_m[0][2] + pipe.path_m[1][2]) / 2 for pipe in frame.pipes) / whole
-    assert _balance([(pipe.cut_length_m, _middle(pipe)) for pipe in frame.pipes])[2] == pytest.approx(by_hand)
+    assert balance([(pipe.cut_length_m, middle_of(pipe)) for pipe in frame.pipes])[2] == pytest.approx(by_hand)
 
 
 def test_estimates_are_said(catalogue, small_tent):
@@ -76,3 +77,26 @@ def test_estimates_are_said(catalogue, small_tent):
     (finding,) = [finding for finding in weights.findings if finding.key == "weights.fittings-estimated"]
     assert "tee" in finding.values["kinds"]
     assert math.isclose(weights.fitting_kg["elbow-90"].value, 0.12 * POUND, rel_tol=0.01)
+
+
+def test_bodies_add_up_to_the_whole(catalogue):
+    """Two covers end to end weigh together what the whole does, each balancing over its own middle."""
+    plan = plan_from_si({"bed": {"length_m": 4.8, "width_m": 1.2}, "cover": {"sections": 2}})
+    frame = raise_frame(plan, catalogue)
+    lid = hang_lid(frame, plan)
+    film = cut_sheet(frame, plan, catalogue, lid)
+    joints = choose_joints(frame, plan)
+    weights = weigh(frame, film, lid, joints, catalogue, catalogue.find_pipe(plan.pipe.size))
+    assert len(weights.bodies) == 2
+    assert sum(body.mass_kg.value for body in weights.bodies.values()) == pytest.approx(weights.lid_kg.value)
+    assert sum(body.mass_kg.high for body in weights.bodies.values()) == pytest.approx(weights.lid_kg.high)
+    front, far = (weights.bodies[name].centre_m[0] for name in ("lid-1", "lid-2"))
+    assert front == pytest.approx(-far, abs=0.02)
+    assert far == pytest.approx(1.2, abs=0.05)
+
+
+def test_one_body_is_the_whole_lid(catalogue, small_tent):
+    _, weights = weigh_tent(small_tent, catalogue)
+    (body,) = weights.bodies.values()
+    assert body.mass_kg.value == pytest.approx(weights.lid_kg.value)
+    assert body.centre_m == pytest.approx(weights.centre_m)

@@ -11,10 +11,19 @@ from clochewright.sources import Cited
 
 
 @dataclass(frozen=True, slots=True)
+class BodyWeight:
+    """One body that opens: its mass with its band [kg] and its centre of gravity while it is shut [m]."""
+
+    mass_kg: Cited
+    centre_m: Vec
+
+
+@dataclass(frozen=True, slots=True)
 class Weights:
     """Masses with their bands [kg] and the lid's centre of gravity `centre_m`, in the frame's axes [m].
 
-    `frame_kg` is pipe and fittings together; `fitting_kg` is the mass of one fitting, by kind.
+    `frame_kg` is pipe and fittings together; `fitting_kg` is the mass of one fitting, by kind; `bodies` what each body
+    that opens weighs, by its id.
     """
 
     pipe_kg: Cited
@@ -25,6 +34,7 @@ class Weights:
     centre_m: Vec
     fitting_kg: Mapping[str, Cited] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    bodies: Mapping[str, BodyWeight] = field(default_factory=dict)
 
     @property
     def frame_kg(self) -> Cited:

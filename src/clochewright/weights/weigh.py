@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from clochewright.catalogue import Catalogue, GoodsRow, PipeRow
 from clochewright.film import FilmPlan
 from clochewright.findings import Finding, Level
-from clochewright.frame import Fitting, Frame, Pipe, Vec
+from clochewright.frame import Fitting, Frame
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.sources import Cited, Grade
+from clochewright.weights.bodies import Shares, weigh_bodies
+from clochewright.weights.lumps import balance, film_lumps, lath_lumps, middle_of
 from clochewright.weights.types import Weights, times, total
 
 # Rigid PVC of cell class 12454, ASTM D792, two makers' tables: 1.40 +/- 0.02; 1.37 to 1.50 elsewhere.
@@ -33,8 +35,6 @@ EACH_KG = {
 }
 # One leaf of a hinge and one half of a latch stay on the bed.
 ON_LID = 0.5
-
-Lump = tuple[float, Vec]
 
 
 def weigh(
@@ -65,12 +65,14 @@ def weigh(
     pipe_kg = times(per_metre, sum(pipe.cut_length_m for pipe in frame.pipes))
     fittings_kg = total(tuple(each[fitting.id] for fitting in frame.fittings))
     lumps = [
-        *((pipe.cut_length_m * per_metre.value, _middle(pipe)) for pipe in frame.pipes),
+        *((pipe.cut_length_m * per_metre.value, middle_of(pipe)) for pipe in frame.pipes),
         *((each[fitting.id].value, fitting.position_m) for fitting in frame.fittings),
-        *_film_lumps(film),
-        *_lath_lumps(film, frame, lath.value + hardware.value),
+        *film_lumps(film),
+        *lath_lumps(film, frame, lath.value + hardware.value),
     ]
-    return Weights(pipe_kg, fittings_kg, film.mass_kg, lath, hardware, _balance(lumps), by_kind, findings)
+    shares = Shares(per_metre, each, lath, hardware)
+    bodies = weigh_bodies(frame, film, lid, shares)
+    return Weights(pipe_kg, fittings_kg, film.mass_kg, lath, hardware, balance(lumps), by_kind, findings, bodies)
 
 
 def _pipe_mass(row: PipeRow) -> tuple[Cited, tuple[Finding, ...]]:
@@ -138,65 +140,3 @@ def _hardware(catalogue: Catalogue, film: FilmPlan, lid: LidPlan, joints: JointP
 
 def _figure(rows: Sequence[GoodsRow], name: str, otherwise: Cited) -> Cited:
     return next((row.figures[name] for row in rows if name in row.figures), otherwise)
-
-
-def _middle(pipe: Pipe) -> Vec:
-    """Centre of a pipe's centre line, straight or bent."""
-    runs = list(zip(pipe.path_m, pipe.path_m[1:], strict=False))
-    return _balance([(math.dist(a, b), _between(a, b)) for a, b in runs])
-
-
-def _film_lumps(film: FilmPlan) -> list[Lump]:
-    """The sheet as lumps: slopes along the section, a gable's share at each end, the rolled edges at the rails."""
-    if not film.section_m or not film.profile_m:
-        return []
-    length_m = film.reach_m + 2 * film.overhang_m
-    per_m2 = film.mass_kg.value / film.area_m2
-    left, right = film.section_m[0], film.section_m[-1]
-    far, front = film.profile_m[0][0], film.profile_m[-1][0]
-    rail_z = min(left[1], right[1])
-    over_m = far - front
-    lumps: list[Lump] = []
-    for a, b in zip(film.section_m, film.section_m[1:], strict=False):
-        lumps.append((math.dist(a, b) * over_m * per_m2, (0.0, (a[0] + b[0]) / 2, (a[1] + b[1]) / 2)))
-    top_z = max(point[1] for point in film.section_m)
-    ends_m2 = (film.reach_m - over_m) * film.girth_m
-    middle_y = (left[0] + right[0]) / 2
-    # A triangle's balance point is a third of the way up; the folded spare lies lower, the ridge share higher.
-    gable_z = rail_z + (top_z - rail_z) / 3
-    for x in (front, far):
-        lumps.append((ends_m2 / 2 * per_m2, (x, middle_y, gable_z)))
-    long_m2 = film.overhang_m * length_m
-    end_m2 = film.overhang_m * film.girth_m
-    for y in (left[0], right[0]):
-        lumps.append((long_m2 * per_m2, ((front + far) / 2, y, rail_z)))
-    for x in (front, far):
-        lumps.append((end_m2 * per_m2, (x, middle_y, rail_z)))
-    return lumps
-
-
-def _lath_lumps(film: FilmPlan, frame: Frame, mass_kg: float) -> list[Lump]:
-    """Laths and hardware, spread over the four bottom rails by length."""
-    half_x, half_y = frame.length_m / 2, frame.width_m / 2
-    middles: dict[str, Vec] = {
-        "left": (0.0, half_y, 0.0),
-        "right": (0.0, -half_y, 0.0),
-        "front": (-half_x, 0.0, 0.0),
-        "far": (half_x, 0.0, 0.0),
-    }
-    whole_m = sum(lath.length_m for lath in film.laths)
-    return [(mass_kg * lath.length_m / whole_m, middles[lath.side]) for lath in film.laths if whole_m > 0]
-
-
-def _between(a: Vec, b: Vec) -> Vec:
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2)
-
-
-def _balance(lumps: Iterable[Lump]) -> Vec:
-    """Centre of gravity of lumps [m]."""
-    kept = list(lumps)
-    whole = sum(mass for mass, _ in kept)
-    if whole <= 0:
-        return kept[0][1] if kept else (0.0, 0.0, 0.0)
-    x, y, z = (sum(mass * place[axis] for mass, place in kept) / whole for axis in range(3))
-    return (x, y, z)

@@ -1,0 +1,163 @@
+"""Ways to lighten or hold a leaf: a cord over a post, gas struts, a counterweight, a wax-cylinder opener."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from clochewright.sources import Cited, Grade
+from clochewright.strength.opening.statics import (
+    GRAVITY_M_S2,
+    Turning,
+    force_along_N,
+    lever_m,
+    moment_Nm,
+    turned,
+)
+from clochewright.strength.opening.types import Cord, Counterweight, Point, Strut, WaxOpener
+from clochewright.strength.structure import Floats
+
+POSTS_m = tuple(0.3 + 0.15 * n for n in range(9))
+MOST_PARTS = 3
+EYE_LOSS_factor = Cited(
+    1.1, 1.05, 1.2, Grade.ESTIMATE, "friction of cord over a smooth eye or a small block, each turn"
+)
+TO_CLEAT_m = 1.0  # of cord for the cleat and the hand: common practice, no source
+
+# Gas struts grow stiffer as they are pushed in; common practice, no source.
+STRUT_GROWS_factor = Cited(1.3, 1.2, 1.4, Grade.COMMON_PRACTICE, "gas struts push about 1.3 times as hard shut as open")
+STRUT_ENDS_m = 0.075  # a strut shut is as long as its stroke and this
+STRUT_STEP_N = 10.0
+STRUT_HOLDS_factor = 1.15  # so that it holds the leaf open when cold
+TWO_STRUTS_m = 1.2
+
+ARM_m = 0.40
+WEIGHT_SIZE_m = 0.10  # half of a counterweight, and clear of the ground
+BALANCED_share = 0.85  # so that the leaf still shuts by itself
+
+# Wax openers sold lift about 7 kg (15 lb) and push a leaf up by some 0.3 to 0.45 m.
+WAX_N = Cited(68.6, 66.7, 73.5, Grade.COMMON_PRACTICE, "wax openers as sold: about 7 kg (15 lb) to 7.5 kg")
+WAX_RISE_m = Cited(0.35, 0.30, 0.45, Grade.FROM_MEMORY, "wax openers as sold open a vent by 0.3 to 0.45 m")
+
+
+def cord_tension_N(leaf: Turning, angles_deg: Floats, tied_m: Point, eye_m: Point) -> Floats:
+    """The pull in a cord from the leaf to an eye that holds it at each angle [N]; infinite where it can't."""
+    points = turned(tied_m, angles_deg)
+    pull = force_along_N(leaf, angles_deg, points, np.broadcast_to(np.array(eye_m), points.shape))
+    return np.where(pull >= 0, pull, np.inf)
+
+
+def choose_cord(leaf: Turning, angles_deg: Floats, over_m: float, limit_N: float) -> Cord | None:
+    """The lowest post, and the fewest parts of cord, with which one hand stays within its limit; else the best.
+
+    The cord runs beside the leaf's end, from its free rail to an eye on a post at its hinge side, and down to a cleat.
+    """
+    best: Cord | None = None
+    for parts in range(1, MOST_PARTS + 1):
+        for post_m in POSTS_m:
+            eye = (-over_m, post_m)
+            tension = cord_tension_N(leaf, angles_deg, leaf.handle_m, eye)
+            most = float(tension.max()) / parts * EYE_LOSS_factor.value**parts
+            if not math.isfinite(most):
+                continue
+            ends = turned(leaf.handle_m, angles_deg[[0, -1]])
+            long_m, short_m = (math.dist(point, eye) for point in ends)
+            pulled_m = parts * (long_m - short_m)
+            whole_m = parts * long_m + post_m + TO_CLEAT_m
+            cord = Cord(post_m, leaf.handle_m, parts, most, pulled_m, whole_m, most <= limit_N)
+            if cord.within_limit:
+                return cord
+            if best is None or most < best.pull_N:
+                best = cord
+    return best
+
+
+def choose_strut(
+    leaf: Turning, angles_deg: Floats, line_height_m: float, rim_below_m: float, length_m: float, limit_N: float
+) -> Strut | None:
+    """Gas struts that hold the leaf at its widest opening, mounted so that a hand has least to do on the way.
+
+    Args:
+        leaf: the leaf.
+        angles_deg: from shut to the widest opening [deg].
+        line_height_m: the hinge line above the ground [m].
+        rim_below_m: how far the rim is below the line [m].
+        length_m: length of the hinge line, for one strut or two [m].
+        limit_N: the hand's limit [N].
+    """
+    count = 2 if length_m > TWO_STRUTS_m else 1
+    radius = leaf.handle_radius_m
+    way = np.array(leaf.handle_m) / radius
+    moment, hand_m = moment_Nm(leaf, angles_deg), radius
+    if moment[-1] <= 0:
+        return None  # past its over-centre a strut has nothing to hold
+    best: Strut | None = None
+    low_m = -rim_below_m - 0.6 * (line_height_m - rim_below_m)
+    for on_share in np.arange(0.25, 0.75, 0.05):
+        leaf_point = (float(way[0] * radius * on_share), float(way[1] * radius * on_share))
+        heads = turned(leaf_point, angles_deg)
+        for out_share in np.arange(0.0, 0.7, 0.1):
+            for down_m in (-rim_below_m - 0.04, low_m):
+                bed_point = (float(radius * out_share), float(down_m))
+                bed = np.broadcast_to(np.array(bed_point), heads.shape)
+                lengths = np.linalg.norm(heads - bed, axis=1)
+                stroke = float(lengths[-1] - lengths[0])
+                if stroke <= 0.05 or lengths[0] < stroke + STRUT_ENDS_m or (np.diff(lengths) <= 0).any():
+                    continue
+                lever = lever_m(heads, 2 * heads - bed)
+                if lever[-1] < 0.05 or (lever < 0).any():
+                    continue
+                open_N = STRUT_HOLDS_factor * moment[-1] / lever[-1] / count
+                open_N = STRUT_STEP_N * math.ceil(open_N / STRUT_STEP_N)
+                push = open_N * (1 + (STRUT_GROWS_factor.value - 1) * (lengths[-1] - lengths) / stroke)
+                hand = (moment - count * push * lever) / hand_m
+                most, least = float(hand.max()), float(hand.min())
+                if hand[0] < 0:
+                    continue  # it would not stay shut
+                found = Strut(
+                    count, open_N, stroke, float(lengths[0]), float(lengths[-1]), leaf_point, bed_point, most, least,
+                    max(most, -least) <= limit_N,
+                )  # fmt: skip
+                if best is None or max(most, -least) < max(best.most_N, -best.least_N):
+                    best = found
+    return best
+
+
+def choose_counterweight(
+    leaf: Turning, angles_deg: Floats, line_height_m: float, room_m: float, limit_N: float
+) -> Counterweight | None:
+    """A weight on an arm behind the hinges that takes most of the leaf's own; None where there is no room for it."""
+    sink = math.sin(math.radians(min(float(angles_deg[-1]), 90.0)))
+    arm_m = min(ARM_m, (line_height_m - WEIGHT_SIZE_m) / max(sink, 0.1), room_m)
+    if arm_m < 0.1:
+        return None
+    moment = moment_Nm(leaf, angles_deg)
+    mass_kg = BALANCED_share * float(moment[0]) / (GRAVITY_M_S2 * arm_m)
+    balance = mass_kg * GRAVITY_M_S2 * arm_m * np.cos(np.radians(angles_deg))
+    hand = (moment - balance) / leaf.handle_radius_m
+    most = float(np.abs(hand).max())
+    return Counterweight(mass_kg, arm_m, most, line_height_m - arm_m * sink, most <= limit_N)
+
+
+def try_wax_opener(leaf: Turning, wanted_deg: float) -> WaxOpener:
+    """How far a wax-cylinder opener lifts the leaf by itself, fixed where that is furthest; or what it lacks."""
+    radius = leaf.handle_radius_m
+    best: WaxOpener | None = None
+    for share in np.arange(0.3, 1.01, 0.1):
+        at_m = float(radius * share)
+        opens = min(2 * math.degrees(math.asin(min(1.0, WAX_RISE_m.value / (2 * at_m)))), wanted_deg)
+        angles = np.linspace(0.0, opens, 12)
+        point = (leaf.handle_m[0] * float(share), leaf.handle_m[1] * float(share))
+        out = turned(point, angles)[:, 0]
+        asked = float((moment_Nm(leaf, angles) / np.maximum(out, 1e-6)).max())  # it pushes straight up
+        works = asked <= WAX_N.value
+        spare_kg = max(0.0, (asked - WAX_N.value) / asked) * leaf.weight_N / GRAVITY_M_S2
+        found = WaxOpener(WAX_N, asked, at_m, opens, works, spare_kg)
+        if best is None or (found.works, found.opens_deg if works else -asked) > (
+            best.works,
+            best.opens_deg if best.works else -best.asked_N,
+        ):
+            best = found
+    assert best is not None
+    return best
