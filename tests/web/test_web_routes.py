@@ -294,6 +294,15 @@ def test_a_begun_plan_stands_on_the_shelf(own_site):
     assert own_site.get("/plan/new-bed").status_code == 200
 
 
+def test_who_opens_it_and_when_goes_into_the_plan(own_site):
+    tape = {"shape": "tent", "name": "Chair bed", "length": "6 ft", "width": "3 ft"}
+    own_site.post("/begin", data={"who": "seated", "when": "daily", "reach": "one", "grows": "low", **tape})
+    plan = plan_of(own_site, "chair-bed")
+    assert (plan["lid"]["opened_by"], plan["grow"]["opens"]) == ("seated", "morning-and-evening")
+    refused = own_site.get("/begin", params={"who": "one-hand", "when": "weekly", "reach": "one", "grows": "low"}).text
+    assert re.search(r'value="barn"[^>]*disabled', refused)
+
+
 @pytest.mark.parametrize(
     "form",
     [

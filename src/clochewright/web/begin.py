@@ -13,7 +13,7 @@ from clochewright.plan import Shape, starter_plan
 KINDS: tuple[Shape, ...] = ("tent", "barn", "tunnel", "lean-to")
 # What is asked, and the answers, the first taken where none is given.
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
-    "who": ("alone", "two"),
+    "who": ("alone", "seated", "one-hand", "two"),
     "when": ("daily", "weekly", "seldom"),
     "reach": ("one", "both", "wall"),
     "grows": ("low", "middling", "tall"),
@@ -21,10 +21,17 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
 # Hoops are sprung out of straight pipe, so a tunnel starts one size thinner.
 _PIPE = {("inch", True): "3/4 in", ("inch", False): "1 in", ("mm", True): "25 mm PN 16",
          ("mm", False): "32 mm PN 16"}  # fmt: skip
+# What a day under it is like: who looks in once a week leaves it shut on the hot days between.
+_OPENS = {"daily": "morning-and-evening", "weekly": "never", "seldom": "never"}
 # Which answers rule a kind out; the reason stands in the words under [web.out] as "kind-answer". Common practice.
 _OUT: Mapping[Shape, tuple[tuple[str, Mapping[str, str]], ...]] = {
     "tent": (("tall", {"grows": "tall"}), ("wall", {"reach": "wall"})),
-    "barn": (("alone", {"who": "alone", "when": "daily"}), ("wall", {"reach": "wall"})),
+    "barn": (
+        ("alone", {"who": "alone", "when": "daily"}),
+        ("alone", {"who": "seated"}),
+        ("alone", {"who": "one-hand"}),
+        ("wall", {"reach": "wall"}),
+    ),
     "tunnel": (("daily", {"when": "daily"}), ("wall", {"reach": "wall"})),
     "lean-to": (("both", {"reach": "both"}),),
 }
@@ -87,7 +94,9 @@ def begun_plan(answers: Mapping[str, str], shape: Shape, tape: Mapping[str, str]
         PlanError: They make no plan.
     """
     units: Units = "mm" if tape["length"].strip().casefold().endswith("m") else "inch"
-    more: dict[str, Any] = {"people": 2 if answers["who"] == "two" else 1}
+    more: dict[str, Any] = {"people": 2 if answers["who"] == "two" else 1, "grow.opens": _OPENS[answers["when"]]}
+    if answers["who"] in ("seated", "one-hand"):
+        more["lid.opened_by"] = answers["who"]
     more |= {f"bed.{name}": tape[name] for name in ("board", "height") if tape.get(name)}
     if answers["reach"] == "wall" and shape == "lean-to":
         more["lean-to.wall_behind"] = True
