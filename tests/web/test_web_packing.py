@@ -54,9 +54,11 @@ def test_the_page_is_built_with_no_node_on_the_path(tmp_path):
     folder = tmp_path / "house"
     ignored = shutil.ignore_patterns("node_modules", "static", ".venv", ".git", "__pycache__", "build")
     shutil.copytree(HOUSE, folder, ignore=ignored)
-    empty = tmp_path / "bin"
-    empty.mkdir()
-    environment = {**os.environ, "PATH": f"{empty}{os.pathsep}/usr/bin{os.pathsep}/bin"}
+    bare = tmp_path / "bin"
+    bare.mkdir()
+    for name in ("sh", "env"):
+        (bare / name).symlink_to(f"/usr/bin/{name}")
+    environment = {**os.environ, "PATH": str(bare)}
     assert shutil.which("node", path=environment["PATH"]) is None
     subprocess.run([sys.executable, "hatch_build.py"], cwd=folder, env=environment, check=True)
     assert (folder / WEB / "static" / "names.json").exists()
