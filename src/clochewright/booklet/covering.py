@@ -23,7 +23,7 @@ def covering_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> 
         files: The film's drawings by name, each with its file and its words.
     """
     film, units = made.film, job.plan.units
-    gables = film.pattern.pieces[1:]
+    gables = film.pattern.gables
     return {
         "head": word("booklet.covering.head"),
         "lead": word("booklet.covering.lead"),
@@ -31,6 +31,10 @@ def covering_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> 
         "points": _points(film.pattern.main, units),
         "gable": files.get("pattern-gable"),
         "gable_points": _points(gables[-1], units) if gables else None,
+        "others": [
+            {"picture": files[f"pattern-{piece.name}"], "points": _points(piece, units)}
+            for piece in {piece.name: piece for piece in film.pattern.pieces[1:] if not piece.is_gable}.values()
+        ],
         "rolls": files.get("rolls"),
         "rolls_lead": _rolls_lead(film, units),
         "order_head": word("booklet.covering.order-head"),
@@ -49,7 +53,7 @@ _COLUMNS = ("film", "thickness", "life", "light", "mass", "price", "season")
 
 def _points(piece: PatternPiece, units: Units) -> dict[str, Any]:
     """The list of points to measure out."""
-    across = "across" if piece.name == "cover" else "up"
+    across = "up" if piece.is_gable else "across"
     return {
         "lead": word(f"booklet.covering.alike-{what_is_alike(piece)}"),
         "heads": [word(f"booklet.covering.{name}") for name in ("point", "what-it-is", "along", across)],
@@ -57,8 +61,8 @@ def _points(piece: PatternPiece, units: Units) -> dict[str, Any]:
             [
                 str(point.number),
                 word(f"drawings.point.{point.what}"),
-                _signed(point.along_m, ("far", "front") if piece.name == "cover" else ("right", "left"), units),
-                _signed(point.across_m, ("left", "right") if piece.name == "cover" else ("up", "down"), units),
+                _signed(point.along_m, ("right", "left") if piece.is_gable else ("far", "front"), units),
+                _signed(point.across_m, ("up", "down") if piece.is_gable else ("left", "right"), units),
             ]
             for point in pattern_points(piece)
         ],

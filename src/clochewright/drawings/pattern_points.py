@@ -53,31 +53,32 @@ def what_is_alike(piece: PatternPiece) -> Alike:
         return all(any(_same((sx * x, sy * y), other) for other in points) for x, y in points)
 
     if alike(-1.0, 1.0):
-        return "quarters" if piece.name == "cover" and alike(1.0, -1.0) else "ends"
-    return "turned" if piece.name == "cover" and alike(-1.0, -1.0) else "nothing"
+        return "quarters" if not piece.is_gable and alike(1.0, -1.0) else "ends"
+    return "turned" if not piece.is_gable and alike(-1.0, -1.0) else "nothing"
 
 
-_ORDER = ("corner", "crest", "rail", "pleat", "bent", "trim")
+_ORDER = ("corner", "rail-end", "crest", "rail", "pleat", "bent", "trim")
 
 
 def _named(piece: PatternPiece) -> Iterator[tuple[str, Point]]:
     sides = [line for line in piece.lines if line.kind == "rail"]
-    for line in sides[:2] if piece.name == "cover" else sides:
-        yield from (("corner", point) for point in line.points)
+    corner = "rail-end" if piece.name in ("strip", "panel") else "corner"
+    for line in sides if piece.is_gable else sides[:2]:
+        yield from ((corner, point) for point in line.points)
     for line in piece.lines:
         if line.kind == "crest":
             yield from (("crest", point) for point in line.points)
-    for line in sides[2:] if piece.name == "cover" else ():
+    for line in () if piece.is_gable else sides[2:]:
         yield from (("rail", point) for point in line.points)
     for line in piece.lines:
         if line.kind == "pleat":
             yield "pleat", line.points[-1]
-        if line.kind == "bent" and piece.name != "cover":
+        if line.kind == "bent" and piece.is_gable:
             step = max(1, len(line.points) // MOST_ALONG_EDGE)
             last = len(line.points) - 1
             yield from (("bent", p) for i, p in enumerate(line.points) if min(i, last - i) % step == 0)
     # of a trim line along a curve, only the corners that lie on the edge of the sheet
-    edges = (piece.low[1], piece.high[1]) if piece.name == "cover" else (piece.low[1],)
+    edges = (piece.low[1], piece.high[1]) if not piece.is_gable else (piece.low[1],)
     for x, y in piece.trim:
         if len(piece.trim) <= 2 * MOST_ALONG_EDGE or any(abs(y - edge) < SAME_M for edge in edges):
             yield "trim", (x, y)

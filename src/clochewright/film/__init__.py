@@ -3,6 +3,7 @@
 from clochewright.film.cut import cut_sheet
 from clochewright.film.pattern import Pattern, PatternLine, PatternPiece
 from clochewright.film.types import (
+    BodyFilm,
     CutRoll,
     FilmChoice,
     FilmPlan,
@@ -20,6 +21,7 @@ from clochewright.film.types import (
 )
 
 __all__ = [
+    "BodyFilm",
     "CutRoll",
     "FilmChoice",
     "FilmPlan",

@@ -15,18 +15,19 @@ from clochewright.film.choice import (
     thickness_of,
 )
 from clochewright.film.develop import develop, ends_for
-from clochewright.film.fixing import lay_laths, roll_on_lath
+from clochewright.film.fixing import lay_edge_laths, lay_laths, roll_on_lath
 from clochewright.film.old import judge
 from clochewright.film.order import order_of_work
 from clochewright.film.outline import Point
-from clochewright.film.pattern import Ends, Pattern
+from clochewright.film.parted import Edge, openings, panel_edges, panel_piece, part
+from clochewright.film.pattern import Ends, Pattern, PatternPiece, area_m2
 from clochewright.film.rolls import RollPlan, plan_rolls
 from clochewright.film.screws import fit_screw
 from clochewright.film.skin import Skin, skin_of, slack_between
 from clochewright.film.tension import try_panel
-from clochewright.film.types import FilmPlan, Sheet
+from clochewright.film.types import BodyFilm, FilmPlan, Sheet
 from clochewright.findings import Finding, Level
-from clochewright.frame import Frame, covers
+from clochewright.frame import Body, Frame, covers, is_panel, moving_bodies
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 
@@ -64,7 +65,15 @@ def cut_sheet(
     row, prices = catalogue.find_goods("film", plan.film.kind), prices or Prices()
     cover, count = covers(frame)[0][0], len(covers(frame))
     skin = skin_of(cover)
-    pattern = develop(skin, plan.film.overhang_m, _ends(plan, skin), cover.stations_m)
+    turning = moving_bodies(frame, plan)
+    panels = [body for body in turning if body.kind == "panel"]
+    if panels:
+        first = panels[: len(panels) // count]  # those of the first cover; the others are alike
+        sheets_of_panels = [panel_piece(frame, panel, plan.film.overhang_m) for panel in first]
+        slopes = openings(skin, first)
+        pattern, edges = part(skin, plan.film.overhang_m, cover.stations_m, slopes, sheets_of_panels)
+    else:
+        pattern, edges = develop(skin, plan.film.overhang_m, _ends(plan, skin), cover.stations_m), ()
     wanted = _wanted(pattern, count)
     off = plan_rolls(row.rolls, wanted, pricing(prices, row))
     sheets = off.sheets if off is not None else wanted
@@ -86,7 +95,10 @@ def cut_sheet(
         kind=row.name,
         sheets=sheets,
         roll=off.roll if off is not None else None,
-        laths=lay_laths(frame, plan, _stick(lath), lid),
+        laths=(
+            *lay_laths(frame, plan, _stick(lath), lid),
+            *lay_edge_laths(_edges(frame, panels, edges, count), plan, _stick(lath), lid),
+        ),
         overhang_m=plan.film.overhang_m,
         girth_m=skin.girth_m,
         reach_m=_reach(pattern, skin, plan),
@@ -119,7 +131,33 @@ def cut_sheet(
         more=more,
         old=old[0] if old else None,
         order=order_of_work(plan, pattern, rolled, off.joins if off else 0, count, is_polyethylene(row)),
+        bodies=_bodies(frame, pattern, count),
     )
+
+
+def _edges(frame: Frame, panels: Sequence[Body], edges: Sequence[Edge], count: int) -> list[tuple[str, int, Edge]]:
+    """The edges of openings and panels on all covers: the body each is on, which cover that is, and the edge."""
+    names = [cover.pipes[0].body for cover, _ in covers(frame)]
+    found = [(name, number, edge) for number, name in enumerate(names, start=1) for edge in edges]
+    each = len(panels) // count
+    for place, panel in enumerate(panels):
+        found += [(panel.id, place // each + 1, edge) for edge in panel_edges(panel)]
+    return found
+
+
+def _bodies(frame: Frame, pattern: Pattern, count: int) -> tuple[BodyFilm, ...]:
+    """What of the film belongs to each body: panels have their own sheet, the frame or the lid all the rest."""
+    names = list(dict.fromkeys(pipe.body for pipe in frame.pipes))
+    loose = [name for name in names if is_panel(name)]
+    stays = [piece for piece in pattern.pieces if piece.name != "panel"]
+    found = [_body_film(name, stays) for name in names if not is_panel(name)]
+    each = len(loose) // count
+    return (*found, *(_body_film(name, [pattern.panels[place % each]]) for place, name in enumerate(loose)))
+
+
+def _body_film(name: str, pieces: Sequence[PatternPiece]) -> BodyFilm:
+    sheets = tuple(Sheet(piece.name, piece.length_m, piece.width_m) for piece in pieces)
+    return BodyFilm(name, sheets, sum(abs(area_m2(face.flat)) for piece in pieces for face in piece.faces))
 
 
 def _stick(lath: GoodsRow | None) -> float:
@@ -153,8 +191,7 @@ def _reach(pattern: Pattern, skin: Skin, plan: Plan) -> float:
 
 def _gable_laps(pattern: Pattern) -> float:
     """Length of the laps over the gables of one cover [m]."""
-    gables = pattern.pieces[1:]
-    return sum(line.length_m for gable in gables for line in gable.lines if line.kind == "bent")
+    return sum(line.length_m for gable in pattern.gables for line in gable.lines if line.kind == "bent")
 
 
 def _with_tucks(section: Sequence[Point], tuck_m: float) -> tuple[Point, ...]:

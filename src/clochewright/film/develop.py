@@ -37,7 +37,7 @@ def develop(skin: Skin, overhang_m: float, ends: Ends, stations_m: Sequence[floa
     caps = {toward: unroll(skin.end(toward), toward) for toward in (FRONT, FAR)}
     if ends == "cut":
         gables = tuple(_gable(cap, toward, hem_m, skin.tuck_m) for toward, cap in caps.items())
-        return Pattern("cut", (_open_ended(strip, hem_m, stations_m), *gables), 0, strip.corners())
+        return Pattern("cut", (open_ended(skin, hem_m, stations_m), *gables), 0, strip.corners())
     flaps = [Flap(skin, cap, strip.edge(toward), toward) for toward, cap in caps.items()]
     return Pattern("folded", (_parcel(strip, flaps, hem_m, stations_m),), len(flaps[0].pleats), strip.corners())
 
@@ -105,8 +105,14 @@ def _parcel(strip: _Strip, flaps: Sequence[Flap], hem_m: float, stations_m: Sequ
     return PatternPiece("cover", low, high, trim, lines, faces)
 
 
-def _open_ended(strip: _Strip, hem_m: float, stations_m: Sequence[float]) -> PatternPiece:
-    """The sheet over the bed, its ends to lap round the end bents."""
+def strip_corners(skin: Skin) -> tuple[tuple[Point, Vec], ...]:
+    """The corners of a skin: where they lie on its sheet, and in space [m]."""
+    return _Strip(skin).corners()
+
+
+def open_ended(skin: Skin, hem_m: float, stations_m: Sequence[float]) -> PatternPiece:
+    """The sheet over the bed, its ends to lap round the end bents; `hem_m` past both its edges [m]."""
+    strip = _Strip(skin)
     half_m = strip.half_m + hem_m
     front, far = ([(x + toward * LAP_M, v) for x, v in strip.edge(toward)] for toward in (FRONT, FAR))
     x0, x1 = front[0][0], far[0][0]

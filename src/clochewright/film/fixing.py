@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from clochewright.catalogue import GoodsRow
+from clochewright.film.parted import Edge
 from clochewright.film.types import Lath, LathRoll
 from clochewright.frame import Frame, covers
 from clochewright.lid import LidPlan
@@ -51,15 +52,33 @@ def lay_laths(frame: Frame, plan: Plan, stick_m: float, lid: LidPlan | None = No
         heads = [] if lid is None else [prop.head_m for prop in lid.props]
         for side, sign in (("left", 1.0), ("right", -1.0)):
             places = [x - middle_m + half_x for x, y, _ in fixed if y * sign > 0]
-            laths.append(_lath(side, cover.length_m, plan, stick_m, places, number))
+            laths.append(_lath(side, cover.length_m, plan, stick_m, places, (number, cover.pipes[0].body)))
         for side, sign in (("front", -1.0), ("far", 1.0)):
             mine = [y for x, y, _ in heads if 0 < (x - middle_m) * sign <= half_x + CLEAR_M]
             places = [half_y - y for y in mine]
-            laths.append(_lath(side, cover.width_m, plan, stick_m, places, number))
+            laths.append(_lath(side, cover.width_m, plan, stick_m, places, (number, cover.pipes[0].body)))
     return tuple(laths)
 
 
-def _lath(side: str, length_m: float, plan: Plan, stick_m: float, keep_off_m: Sequence[float], cover: int) -> Lath:
+def lay_edge_laths(
+    edges: Sequence[tuple[str, int, Edge]], plan: Plan, stick_m: float, lid: LidPlan | None = None
+) -> tuple[Lath, ...]:
+    """A lath along each edge of an opening or a panel, which are given with their body and the number of their cover.
+
+    Joints in the laths along the bed keep clear of the hinges and latches there.
+    """
+    fixed = [] if lid is None else [f.position_m[0] for f in (*lid.hinges, *lid.latches)]
+    laths = []
+    for body, number, edge in edges:
+        along_bed = edge.side not in ("panel-front", "panel-far")
+        places = [x - edge.start_m for x in fixed] if along_bed else []
+        laths.append(_lath(edge.side, edge.length_m, plan, stick_m, places, (number, body)))
+    return tuple(laths)
+
+
+def _lath(
+    side: str, length_m: float, plan: Plan, stick_m: float, keep_off_m: Sequence[float], on: tuple[int, str]
+) -> Lath:
     joints = joints_along(length_m, stick_m, [place for place in keep_off_m if 0 <= place <= length_m])
     screws: list[float] = []
     staples = 0
@@ -67,7 +86,7 @@ def _lath(side: str, length_m: float, plan: Plan, stick_m: float, keep_off_m: Se
         piece_m = end_m - start_m
         screws += [start_m + place for place in places_along(piece_m, plan.film.screw_gap_m, SCREW_FROM_END_M)]
         staples += len(places_along(piece_m, plan.film.staple_gap_m, STAPLE_FROM_END_M))
-    return Lath(side, length_m, staples, tuple(screws), joints, cover)
+    return Lath(side, length_m, staples, tuple(screws), joints, *on)
 
 
 def joints_along(length_m: float, stick_m: float, keep_off_m: Sequence[float]) -> tuple[float, ...]:

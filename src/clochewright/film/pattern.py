@@ -39,13 +39,13 @@ class Face:
 class PatternPiece:
     """One piece of film as it lies flat, the outside up.
 
-    On the main piece the first axis runs along the bed and the second across it, towards the left; (0, 0) is its
-    middle. On a gable the first axis runs along the end rail, from (0, 0) in its middle, and the second one up. `low`
-    and `high` are the corners of the rectangle that is cut off the roll; `trim` the line to trim to, last of all;
-    `middles` where the centre marks are put: on the edges of that rectangle.
+    On a gable the first axis runs along the end rail, from (0, 0) in its middle, and the second one up. On every other
+    piece the first axis runs along the bed and the second across it, towards the left; (0, 0) is its middle. `low` and
+    `high` are the corners of the rectangle that is cut off the roll; `trim` the line to trim to, last of all; `middles`
+    where the centre marks are put: on the edges of that rectangle.
     """
 
-    name: Literal["cover", "front gable", "far gable"]
+    name: Literal["cover", "strip", "panel", "front gable", "far gable"]
     low: Point
     high: Point
     trim: tuple[Point, ...]
@@ -66,7 +66,12 @@ class PatternPiece:
     def middles(self) -> tuple[Point, ...]:
         """Where centre marks go [m]."""
         (x0, y0), (x1, y1) = self.low, self.high
-        return (0.0, y0), (0.0, y1), *(((x0, 0.0), (x1, 0.0)) if self.name == "cover" else ())
+        return (0.0, y0), (0.0, y1), *(() if self.is_gable else ((x0, 0.0), (x1, 0.0)))
+
+    @property
+    def is_gable(self) -> bool:
+        """Whether it closes an end; every other piece lies along the bed."""
+        return self.name in ("front gable", "far gable")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +91,16 @@ class Pattern:
     def main(self) -> PatternPiece:
         """The piece that goes over the bed."""
         return self.pieces[0]
+
+    @property
+    def gables(self) -> tuple[PatternPiece, ...]:
+        """The pieces that close the ends, where those are cut by themselves."""
+        return tuple(piece for piece in self.pieces if piece.is_gable)
+
+    @property
+    def panels(self) -> tuple[PatternPiece, ...]:
+        """The sheets of the panels of one cover."""
+        return tuple(piece for piece in self.pieces if piece.name == "panel")
 
 
 def area_m2(points: tuple[Point, ...]) -> float:

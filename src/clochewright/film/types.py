@@ -87,6 +87,8 @@ class CutRoll:
 class Lath:
     """The lath along one bottom rail of one cover, with its staples and screws. `side` is left, right, front or far.
 
+    Where panels open there are more: "opening-top" and "opening-bottom" along the edges of what stays, and on each
+    panel "panel-top", "panel-bottom", "panel-front" and "panel-far". `body` is what the lath is screwed to.
     `screws_m` are the places of the screws along it and `joints_m` those where one piece of lath ends and the next
     begins, from the front or the left end [m].
     """
@@ -97,6 +99,7 @@ class Lath:
     screws_m: tuple[float, ...]
     joints_m: tuple[float, ...] = ()
     cover: int = 1
+    body: str = "lid"
 
     @property
     def pieces_m(self) -> tuple[float, ...]:
@@ -193,6 +196,20 @@ class Panel:
 
 
 @dataclass(frozen=True, slots=True)
+class BodyFilm:
+    """The film of one body: its sheets, each whole, and `skin_m2` of them that is surface, without hems and laps."""
+
+    body: str
+    sheets: tuple[Sheet, ...]
+    skin_m2: float
+
+    @property
+    def area_m2(self) -> float:
+        """Area of its sheets as cut [m2]."""
+        return sum(sheet.area_m2 for sheet in self.sheets)
+
+
+@dataclass(frozen=True, slots=True)
 class OrderStep:
     """One step of covering: the key of its words under [film.order], and the values that fill them."""
 
@@ -209,7 +226,7 @@ class FilmPlan:
     `section_m` is that outline, (y, z) from the left foot over the top; `profile_m` the other one, (x, z) from the far
     foot over the top. `sheets` are all that is cut, for all covers; `joins` the laps in them, and `taped_m` the tape on
     all laps, gables included. `mass_kg` is that of the whole cut sheets. `touches_pvc_badly` says that bare PVC pipe
-    eats this film.
+    eats this film. `bodies` says what of it belongs to each body.
     """
 
     kind: str
@@ -238,6 +255,7 @@ class FilmPlan:
     more: tuple[SecondCover, ...] = ()
     old: OldSheet | None = None
     order: tuple[OrderStep, ...] = ()
+    bodies: tuple[BodyFilm, ...] = ()
 
     @property
     def area_m2(self) -> float:

@@ -2,7 +2,7 @@
 
 from clochewright.frame.bodies import Body, moving_bodies
 from clochewright.frame.check import check_closure
-from clochewright.frame.covers import covers
+from clochewright.frame.covers import covers, is_panel
 from clochewright.frame.elastica import spring_hoop
 from clochewright.frame.parts import Adjust, End, Fitting, Frame, HoopFacts, Pipe, Port, Vec
 from clochewright.frame.raising import raise_frame
@@ -19,6 +19,7 @@ __all__ = [
     "Vec",
     "check_closure",
     "covers",
+    "is_panel",
     "moving_bodies",
     "raise_frame",
     "spring_hoop",

@@ -202,7 +202,7 @@ def _build(bench: Bench, slope: Slope, lying: Lying, rafters_m: tuple[float, ...
                 corner = bench.place(elbow, "panel corner", at, {"a": inward, "b": way})
                 row.append((corner, None, "a") if i == 0 else (corner, "a", None))
             else:
-                within = bench.place(tee, "panel tee", at, {"run-a": BACK, "run-b": ALONG, "branch": way})
+                within = bench.place(tee, "panel rafter foot", at, {"run-a": BACK, "run-b": ALONG, "branch": way})
                 row.append((within, "run-a", "run-b"))
         rails.append(row)
     for row in rails:
