@@ -10,11 +10,13 @@ from clochewright.joints import choose_joints
 from clochewright.plan import plan_from_si
 from frame_samples import FOOT, INCH, tent
 
-PLAN = plan_from_si({"bed": {"length": 4 * FOOT, "width": 3 * FOOT}})
+BED = {"length": 4 * FOOT, "width": 3 * FOOT}
+PLAN = plan_from_si({"bed": BED})
+ONE_PIECE = plan_from_si({"bed": BED, "store": {"wish": "one-piece"}})
 
 
-def test_home_is_cemented_and_every_socket_counted(small_tent):
-    plan = choose_joints(small_tent, PLAN)
+def test_what_never_comes_apart_is_all_cement_and_every_socket_counted(small_tent):
+    plan = choose_joints(small_tent, ONE_PIECE)
     assert plan.cemented == 2 * len(small_tent.pipes)
     assert plan.screws == 0
     assert {(joint.pipe, joint.fitting, joint.port) for joint in plan.joints} == {
@@ -22,8 +24,8 @@ def test_home_is_cemented_and_every_socket_counted(small_tent):
     }
 
 
-def planned(**joints):
-    return plan_from_si({"bed": {"length": 4 * FOOT, "width": 3 * FOOT}, "joints": joints})
+def planned(wish="one-piece", **joints):
+    return plan_from_si({"bed": BED, "joints": joints, "store": {"wish": wish}})
 
 
 def test_dry_is_screwed_one_screw_each(small_tent):
@@ -51,7 +53,7 @@ def test_a_role_may_sit_otherwise_than_the_rest(small_tent):
 def test_a_hoop_comes_out_of_its_sleeve(small_tent):
     first = small_tent.fittings[0]
     frame = replace(small_tent, fittings=(replace(first, kind="sleeve"), *small_tent.fittings[1:]))
-    plan = choose_joints(frame, PLAN)
+    plan = choose_joints(frame, ONE_PIECE)
     screwed = [joint for joint in plan.joints if joint.treatment == "screwed"]
     assert {joint.fitting for joint in screwed} == {first.id}
 

@@ -17,6 +17,7 @@ from frame_samples import FOOT, INCH, tent
 
 POUND = 0.45359237
 PLAN = plan_from_si({"bed": {"length_m": 8 * FOOT, "width_m": 4 * FOOT}})
+ONE_PIECE = plan_from_si({"bed": {"length_m": 8 * FOOT, "width_m": 4 * FOOT}, "store": {"wish": "one-piece"}})
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +62,7 @@ def test_cement_and_primer_by_the_joint(catalogue):
     (quarter, half, one and two pints) the rest that is bought too much is less than two of the smallest, 4 fl oz each.
     """
     frame = tent(8 * FOOT, 4 * FOOT, 3)
-    film, joints = cut_sheet(frame, PLAN, catalogue), choose_joints(frame, PLAN)
+    film, joints = cut_sheet(frame, PLAN, catalogue), choose_joints(frame, ONE_PIECE)
     cuts = cut(frame, units="inch", kerf_m=0.003, sticks=[(10 * FOOT, 7.2)])
     supplies = list_supplies(frame, cuts, film, hang_lid(frame, PLAN), joints, PLAN, catalogue, Prices())
     ounces = {"4 oz can": 4, "half pint can": 8, "pint can": 16, "quart can": 32}

@@ -16,14 +16,19 @@ TOUCHING_M = 1e-6
 class Bench:
     """Collects the parts of one frame; refuses a pipe whose two fittings would stand in each other's place."""
 
-    def __init__(self, shelf: Shelf, seat: str, seat_by_role: Mapping[str, str], longest_m: float) -> None:
-        """Seats are "home" or "dry"; a straight pipe longer than `longest_m` is joined from pieces by couplings."""
+    def __init__(
+        self, shelf: Shelf, seat: str, seats: Mapping[tuple[str, str], str], longest_m: float
+    ) -> None:
+        """Seats are "home" or "dry"; a straight pipe longer than `longest_m` is joined from pieces by couplings.
+
+        `seats` are those that differ, by the pipe's role and the fitting's ("" for any).
+        """
         self.shelf = shelf
         self.fittings: list[Fitting] = []
         self.pipes: list[Pipe] = []
         self.body = "lid"
         self._seat = seat
-        self._seat_by_role = seat_by_role
+        self._seats = seats
         self.longest_m = longest_m
 
     def place(self, spec: Spec, role: str, position: Vec, directions: Mapping[str, Vec]) -> Fitting:
@@ -90,7 +95,9 @@ class Bench:
     def _end(self, fitting: Fitting, port: Port, role: str) -> End:
         seat = port.socket_depth_m
         # a sleeve is wider than the pipe all the way down
-        if fitting.kind != "sleeve" and self._seat_by_role.get(role, self._seat) == "dry":
+        site = fitting.role.removesuffix(" elbow")
+        how = self._seats.get((role, site)) or self._seats.get((role, "")) or self._seat
+        if fitting.kind != "sleeve" and how == "dry":
             seat = self.shelf.dry_seat(fitting.kind, port.name)
         reach = port.centre_to_stop_m + port.socket_depth_m - seat
         return End(fitting.id, port.name, seat, ahead(fitting.position_m, port.direction, reach))

@@ -54,7 +54,7 @@ def _raise(plan: Plan, shelf: Shelf, pipe: PipeRow, adjust: Adjust) -> Frame:
     base = _base(plan, shelf, adjust)
     section = _section(plan, shelf, pipe, base, adjust)
     layout = _stand_bents(plan, shelf, section, base, adjust)
-    bench = Bench(shelf, plan.joints.seat, {seat.role: seat.seat for seat in plan.joints.seats}, _longest(plan, pipe))
+    bench = Bench(shelf, plan.joints.seat, _seats(plan), _longest(plan, pipe))
     apart_m = 2 * base.half_length_m + base.hub_m + SECTION_GAP_M
     middles_m = [(index - (count - 1) / 2) * apart_m for index in range(count)]
     for index, middle_m in enumerate(middles_m):
@@ -119,7 +119,16 @@ def _sleeve_pipe(plan: Plan, shelf: Shelf) -> str:
 def _longest(plan: Plan, pipe: PipeRow) -> float:
     """The longest straight piece that can be cut [m]: anything longer is joined with couplings."""
     lengths_m = [*(plan.stock.sticks_m or pipe.sticks_m), *(piece.length_m for piece in plan.stock.on_hand)]
-    return max(lengths_m, default=math.inf)
+    return min(max(lengths_m, default=math.inf), plan.joints.longest_m or math.inf)
+
+
+def _seats(plan: Plan) -> dict[tuple[str, str], str]:
+    """Seats unlike the rest, by the pipe's role and the fitting's ("" for any); what is cemented goes home."""
+    seats: dict[tuple[str, str], str] = {(seat.role, ""): seat.seat for seat in plan.joints.seats}
+    for held in plan.joints.held:
+        if held.how != "screwed":
+            seats[held.role, held.at.removesuffix(" elbow")] = "dry" if held.how == "screwed-dry" else "home"
+    return seats
 
 
 def _base(plan: Plan, shelf: Shelf, adjust: Adjust) -> Base:

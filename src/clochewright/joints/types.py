@@ -9,11 +9,17 @@ from clochewright.findings import Finding
 
 Treatment = Literal["cemented", "screwed"]
 Wish = Literal["knock-down", "few-screws", "one-piece", "no-cement"]
+Found = Literal["as-said", "exact", "best-found"]
+Spot = tuple[str, str]  # a fitting and one of its ports
 
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """One pipe end in one socket, how deep [m], how it is held, and whether an old part brings it along as it is."""
+    """One pipe end in one socket, how deep [m], and how it is held.
+
+    `old` says that an old part brings the joint along as it is. `dry` that the pipe goes in only as far as it pushes by
+    hand; a screwed joint that is not dry is home in a socket that was eased.
+    """
 
     id: str
     fitting: str
@@ -22,6 +28,7 @@ class Joint:
     seat_depth_m: float
     treatment: Treatment
     old: bool = False
+    dry: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +55,19 @@ class Part:
 class JointPlan:
     """Every joint of the frame, in the frame's order, and the parts that they make.
 
-    `wish` is what was asked for; `proven` says that no choice with fewer screws does it, of those that treat like
-    joints alike (or, in a small frame, of all there are); `goes_together` that an order without force was found.
+    `wish` is what was asked for. `found` says how the choice was come by: "as-said" follows from the wish, "exact" is
+    proven to take the fewest screws (of the choices that treat like joints alike, or of all in a small frame),
+    "best-found" is not. `goes_together` says that an order without force was found. `split_m` is the longest piece of
+    pipe that can be stored [m] where a pipe alone is longer: it wants couplings; None where none is.
     """
 
     joints: tuple[Joint, ...]
     findings: tuple[Finding, ...] = ()
     parts: tuple[Part, ...] = ()
     wish: Wish = "knock-down"
-    proven: bool = False
+    found: Found = "as-said"
     goes_together: bool = True
+    split_m: float | None = None
 
     @property
     def cemented(self) -> int:
