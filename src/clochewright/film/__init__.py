@@ -1,7 +1,7 @@
 """The film: its pattern, the sheets and rolls it is cut from, the laths it is rolled on, staples and screws."""
 
 from clochewright.film.cut import cut_sheet
-from clochewright.film.pattern import Pattern, PatternLine, PatternPiece
+from clochewright.film.pattern import Pattern, PatternLine, PatternPiece, area_m2
 from clochewright.film.types import (
     BodyFilm,
     CutRoll,
@@ -39,5 +39,6 @@ __all__ = [
     "ScrewFit",
     "SecondCover",
     "Sheet",
+    "area_m2",
     "cut_sheet",
 ]

@@ -1,9 +1,8 @@
-"""What each body that opens weighs, and where it balances."""
+"""What each lid of a cover that opens as a whole weighs, and where it balances; panels are weighed in `parted`."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from clochewright.film import FilmPlan
@@ -26,8 +25,7 @@ class Shares:
 
 def weigh_bodies(frame: Frame, film: FilmPlan, lid: LidPlan, shares: Shares) -> dict[str, BodyWeight]:
     """Weigh every leaf of the lid by itself, by its body's id."""
-    panels = [leaf for leaf in lid.leaves if leaf.body.kind == "panel"]
-    middles = {cover.pipes[0].body: middle_m for cover, middle_m in covers(frame)} if not panels else {}
+    middles = {cover.pipes[0].body: middle_m for cover, middle_m in covers(frame)}
     return {leaf.body.id: _weigh(frame, film, leaf, shares, middles, len(lid.leaves)) for leaf in lid.leaves}
 
 
@@ -40,7 +38,7 @@ def _weigh(
     masses += [shares.fittings[fitting.id] for fitting in fittings]
     lumps: list[Lump] = [(pipe.cut_length_m * shares.per_metre.value, middle_of(pipe)) for pipe in pipes]
     lumps += [(shares.fittings[fitting.id].value, fitting.position_m) for fitting in fittings]
-    cloth, skin = _on_panel(film, leaf, shares) if leaf.body.kind == "panel" else _on_cover(film, frame, shares, count)
+    cloth, skin = _on_cover(film, frame, shares, count)
     masses += cloth
     lumps += [(mass, _moved(place, middles.get(leaf.body.id, 0.0))) for mass, place in skin]
     return BodyWeight(total(tuple(masses)), balance(lumps))
@@ -55,24 +53,6 @@ def _on_cover(film: FilmPlan, frame: Frame, shares: Shares, count: int) -> tuple
     scale = cloth[0].value / whole_kg if whole_kg > 0 else 0.0
     mine_kg = cloth[1].value + cloth[2].value
     return cloth, [*((mass * scale, place) for mass, place in sheet), *lath_lumps(film, cover, mine_kg)]
-
-
-def _on_panel(film: FilmPlan, leaf: Leaf, shares: Shares) -> tuple[list[Cited], list[Lump]]:
-    """A panel's own film with its rolled edges, laths all round it, and its share of the hardware, at its middle."""
-    (a, b), (c, d) = leaf.body.hinge_line_m, leaf.body.free_line_m
-    long_m, deep_m = math.dist(a, b), math.dist(a, c)
-    area_m2 = (long_m + 2 * film.overhang_m) * (deep_m + 2 * film.overhang_m)
-    lath_m = sum(lath.length_m for lath in film.laths)
-    parts = [times(film.mass_kg, area_m2 / film.area_m2 if film.area_m2 > 0 else 0.0)]
-    parts.append(times(shares.lath, 2 * (long_m + deep_m) / lath_m if lath_m > 0 else 0.0))
-    parts.append(shares.hardware)
-    middle = _middle_of((a, b, c, d))
-    return parts, [(part.value, middle) for part in parts]
-
-
-def _middle_of(points: Sequence[Vec]) -> Vec:
-    x, y, z = (sum(point[axis] for point in points) / len(points) for axis in range(3))
-    return (x, y, z)
 
 
 def _moved(place: Vec, by_m: float) -> Vec:

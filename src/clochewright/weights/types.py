@@ -12,7 +12,7 @@ from clochewright.sources import Cited
 
 @dataclass(frozen=True, slots=True)
 class BodyWeight:
-    """One body that opens: its mass with its band [kg] and its centre of gravity while it is shut [m]."""
+    """One body: its mass with its band [kg] and its centre of gravity while it is shut [m]."""
 
     mass_kg: Cited
     centre_m: Vec
@@ -23,7 +23,7 @@ class Weights:
     """Masses with their bands [kg] and the lid's centre of gravity `centre_m`, in the frame's axes [m].
 
     `frame_kg` is pipe and fittings together; `fitting_kg` is the mass of one fitting, by kind; `bodies` what each body
-    that opens weighs, by its id.
+    that opens weighs, by its id, and where panels open, the frame that stays as well.
     """
 
     pipe_kg: Cited

@@ -8,12 +8,13 @@ from collections.abc import Mapping, Sequence
 from clochewright.catalogue import Catalogue, GoodsRow, PipeRow
 from clochewright.film import FilmPlan
 from clochewright.findings import Finding, Level
-from clochewright.frame import Fitting, Frame
+from clochewright.frame import Fitting, Frame, is_panel
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.sources import Cited, Grade
 from clochewright.weights.bodies import Shares, weigh_bodies
 from clochewright.weights.lumps import balance, film_lumps, lath_lumps, middle_of
+from clochewright.weights.parted import Units, weigh_parted
 from clochewright.weights.types import Weights, times, total
 
 # Rigid PVC of cell class 12454, ASTM D792, two makers' tables: 1.40 +/- 0.02; 1.37 to 1.50 elsewhere.
@@ -60,10 +61,18 @@ def weigh(
     by_kind = {fitting.kind: each[fitting.id] for fitting in frame.fittings}
     findings = (*findings, *_estimated(by_kind))
     lath_m = sum(lath.length_m for lath in film.laths)
-    lath = times(_figure(catalogue.goods("lath"), "mass_kg_m", LATH_KG_M), lath_m)
-    hardware = _hardware(catalogue, film, lid, joints)
+    lath_kg_m = _figure(catalogue.goods("lath"), "mass_kg_m", LATH_KG_M)
+    lath = times(lath_kg_m, lath_m)
     pipe_kg = times(per_metre, sum(pipe.cut_length_m for pipe in frame.pipes))
     fittings_kg = total(tuple(each[fitting.id] for fitting in frame.fittings))
+    if any(is_panel(pipe.body) for pipe in frame.pipes):
+        hardware_kg = {group: _figure(catalogue.goods(group), "mass_kg", mass) for group, mass in EACH_KG.items()}
+        parted = weigh_parted(frame, film, lid, joints, Units(per_metre, lath_kg_m, each, hardware_kg))
+        bodies = {name: one.weight for name, one in parted.items()}
+        centre_m = balance([(one.mass_kg.value, one.centre_m) for one in bodies.values()])
+        hardware = total(tuple(one.hardware for one in parted.values()))
+        return Weights(pipe_kg, fittings_kg, film.mass_kg, lath, hardware, centre_m, by_kind, findings, bodies)
+    hardware = _hardware(catalogue, film, lid, joints)
     lumps = [
         *((pipe.cut_length_m * per_metre.value, middle_of(pipe)) for pipe in frame.pipes),
         *((each[fitting.id].value, fitting.position_m) for fitting in frame.fittings),
