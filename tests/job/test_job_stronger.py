@@ -48,3 +48,20 @@ def test_the_plan_itself_is_left_alone(tent):
     plan, _, job = tent
     assert job.plan == plan
     assert len(job.frame.stations_m) == 3
+
+
+def test_a_change_that_one_key_makes_is_offered_to_be_written(tent):
+    """Written as text, as the page does it, the key gives the plan that was tried."""
+    plan, shelf, job = tent
+    offered = {gain.key: gain.change for gain in job.made.strength.changes if gain.change is not None}
+    assert "bent" in offered
+    for change in offered.values():
+        changed = plan_with(plan, [(change.path, change.value)])
+        assert changed != plan
+        assert not run_once(changed, *shelf).refused
+
+
+def test_how_far_it_reaches_is_told_with_a_finding(tent):
+    job = tent[2]
+    assert {"width", "bay"} <= {limit.key for limit in job.made.strength.limits}
+    assert any(finding.key == "strength.reach" for finding in job.findings)

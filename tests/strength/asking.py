@@ -35,4 +35,4 @@ def ask_si(**tables):
 
 def example(name):
     """The example of that name."""
-    return ask(read_plan(next(path for path in EXAMPLES if name in path.stem)))
+    return ask(read_plan(next(path for path in EXAMPLES if path.stem.endswith(name))))

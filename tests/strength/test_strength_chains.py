@@ -6,7 +6,7 @@ import numpy as np
 import peer
 import pytest
 
-from clochewright.strength.chains import find_chains, is_definite, solve_chained
+from clochewright.strength.chains import Condensed, find_chains
 from clochewright.strength.solver import prepare, stiffness_matrix
 
 SHAPES = ("tent", "barn", "lean-to", "tunnel")
@@ -26,7 +26,9 @@ def test_chains_are_solved_as_the_whole_is(shape):
     ready, matrix = scaled(structure)
     right = np.random.default_rng(2).standard_normal((len(matrix), 5))
     assert ready.chains.inner
-    assert np.allclose(solve_chained(ready.chains, matrix, right), np.linalg.solve(matrix, right), rtol=1e-8, atol=1e-8)
+    assert np.allclose(
+        Condensed(ready.chains, matrix).solve(right), np.linalg.solve(matrix, right), rtol=1e-8, atol=1e-8
+    )
 
 
 def test_definite_is_what_the_smallest_eigenvalue_says():
@@ -34,8 +36,8 @@ def test_definite_is_what_the_smallest_eigenvalue_says():
     ready, matrix = scaled(structure)
     least = float(np.linalg.eigvalsh(matrix)[0])
     assert least > 0
-    assert is_definite(ready.chains, matrix)
-    assert not is_definite(ready.chains, matrix - 1.5 * least * np.eye(len(matrix)))
+    assert Condensed(ready.chains, matrix).definite
+    assert not Condensed(ready.chains, matrix - 1.5 * least * np.eye(len(matrix))).definite
 
 
 def test_a_ring_keeps_all_its_nodes():

@@ -11,7 +11,10 @@ from rich.progress import BarColumn, Progress, TextColumn
 
 from clochewright.findings import word
 
-STEPS = ("frame", "cuts", "lid", "film", "strength", "supplies", "what-if", "season", "drawings", "booklet")
+STEPS = (
+    "frame", "cuts", "lid", "film", "strength", "supplies", "what-if", "season", "changes", "reach", "drawings",
+    "booklet",
+)  # fmt: skip
 
 
 class Watch(Protocol):

@@ -238,6 +238,7 @@ def _strength(made: Made) -> dict[str, Any]:
                 "gust_share": x.gust_share,
                 "snow_share": x.snow_share,
                 "cost": x.cost_money,
+                "change": {"path": x.change.path, "value": x.change.value} if x.change else None,
             }
             for x in strength.changes
         ],

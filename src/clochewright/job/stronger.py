@@ -6,16 +6,20 @@ from dataclasses import replace
 
 from clochewright.catalogue import Catalogue, PipeRow, Prices
 from clochewright.findings import Finding, Level, word
+from clochewright.frame import raise_frame
 from clochewright.job.run import TRYING_S, Watch, no_watch, run_once
 from clochewright.job.types import Job, Trial
+from clochewright.joints import choose_joints
+from clochewright.lid import hang_lid
 from clochewright.plan import Plan
-from clochewright.strength import Asked, Gain, rank_changes
+from clochewright.strength import Asked, Gain, Limit, rank_changes, reach_limits, reach_note
+from clochewright.weights import weigh
 
 TOLD = 3  # as many changes as a finding tells
 
 
 def with_changes(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
-    """The job with the changes that help most, ranked, and a finding that tells the first of them."""
+    """The job with the changes that help most, ranked, how far such a frame reaches, and findings that tell both."""
     if job.made is None or job.refused or job.pipe.wall is None or job.made.strength.limit("shut") is None:
         return job
 
@@ -25,10 +29,41 @@ def with_changes(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = 
             return None
         return _asked(trial), float(trial.made.supplies.total)
 
-    watch("strength")
+    watch("changes")
     gains = rank_changes(_asked(job), float(job.made.supplies.total), again, _thicker(job.pipe, catalogue))
-    made = replace(job.made, strength=replace(job.made.strength, changes=gains))
-    return replace(job, made=made, findings=(*job.findings, *_told(gains)))
+    watch("reach")
+    reaches = reach_of(job, catalogue)
+    strength = replace(job.made.strength, changes=gains, limits=(*job.made.strength.limits, *reaches))
+    findings = (*job.findings, *_told(gains), *((reach_note(job.plan, reaches),) if reaches else ()))
+    return replace(job, made=replace(job.made, strength=strength), findings=findings)
+
+
+def reach_of(trial: Trial, catalogue: Catalogue) -> tuple[Limit, ...]:
+    """The widest bed and the longest bay for this frame.
+
+    The film of another size weighs in proportion to the bed it covers: it is neither cut nor bought anew. Where the
+    frame has the same fittings, its joints are those of this one.
+    """
+    asked, made = _asked(trial), trial.made
+    assert made is not None
+    area_m2 = trial.frame.length_m * trial.frame.width_m
+    fittings = [fitting.id for fitting in trial.frame.fittings]
+
+    def again(changed: Plan) -> Asked | None:
+        frame = raise_frame(changed, catalogue)
+        if not frame.stands:
+            return None
+        lid = hang_lid(frame, changed)
+        alike = [f.id for f in frame.fittings] == fittings and len(frame.pipes) == len(trial.frame.pipes)
+        joints = made.joints if alike else choose_joints(frame, changed)
+        share = frame.length_m * frame.width_m / area_m2
+        mass = made.film.mass_kg
+        mass = replace(mass, value=mass.value * share, low=mass.low * share, high=mass.high * share)
+        film = replace(made.film, mass_kg=mass)
+        weights = weigh(frame, film, lid, joints, catalogue, trial.pipe)
+        return Asked(frame, changed, lid, joints, film, weights, trial.pipe, {})
+
+    return reach_limits(asked, again)
 
 
 def _asked(trial: Trial) -> Asked:

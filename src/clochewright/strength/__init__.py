@@ -4,8 +4,9 @@ from clochewright.strength.beaufort import Force, beaufort, mean_of_gust
 from clochewright.strength.changes import Again, rank_changes
 from clochewright.strength.hold_down import lifting_gust, loose_lift_gust
 from clochewright.strength.prove import prove
+from clochewright.strength.reach import Load, load_of, reach_limits, reach_note
 from clochewright.strength.study import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, Extras
-from clochewright.strength.types import BentShape, Check, Gain, Limit, Strength, WorstMember
+from clochewright.strength.types import BentShape, Check, Gain, Limit, Strength, WorstMember, about_m
 
 __all__ = [
     "ALL_BANDS",
@@ -20,12 +21,17 @@ __all__ = [
     "Force",
     "Gain",
     "Limit",
+    "Load",
     "Strength",
     "WorstMember",
+    "about_m",
     "beaufort",
     "lifting_gust",
+    "load_of",
     "loose_lift_gust",
     "mean_of_gust",
     "prove",
     "rank_changes",
+    "reach_limits",
+    "reach_note",
 ]

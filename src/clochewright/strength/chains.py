@@ -61,43 +61,47 @@ def find_chains(members: Members, free: Ints, nodes: int) -> Chains:
     return Chains(np.flatnonzero(is_rest), inner)
 
 
-def solve_chained(chains: Chains, matrix: Floats, right: Floats) -> Floats:
-    """Solve the symmetric matrix (n, n) for columns (n, c).
+class Condensed:
+    """A symmetric matrix (n, n) with its chains taken out.
 
     Raises:
-        numpy.linalg.LinAlgError: it is singular.
+        numpy.linalg.LinAlgError: a chain by itself is singular.
     """
-    rest = chains.rest
-    out = np.empty_like(right)
-    condensed, load = matrix[np.ix_(rest, rest)], right[rest]
-    taken = []
-    for rows in chains.inner:
-        beside = matrix[rows[:, :, None], rest]
-        own = matrix[rows[:, :, None], rows[:, None, :]]
-        found = np.linalg.solve(own, np.concatenate([beside, right[rows]], axis=2))
-        flat, both = beside.reshape(-1, len(rest)), found.reshape(-1, found.shape[2])
-        less = flat.T @ both
-        condensed -= less[:, : len(rest)]
-        load -= less[:, len(rest) :]
-        taken.append((rows.ravel(), both))
-    out[rest] = np.linalg.solve(condensed, load)
-    for rows, both in taken:
-        out[rows] = both[:, len(rest) :] - both[:, : len(rest)] @ out[rest]
-    return out
 
+    def __init__(self, chains: Chains, matrix: Floats) -> None:
+        self._chains = chains
+        rest = chains.rest
+        self._left = matrix[np.ix_(rest, rest)]
+        self._own = [matrix[rows[:, :, None], rows[:, None, :]] for rows in chains.inner]
+        self._beside = [matrix[rows[:, :, None], rest] for rows in chains.inner]
+        self._follow = [np.linalg.solve(own, beside) for own, beside in zip(self._own, self._beside, strict=True)]
+        for beside, follow in zip(self._beside, self._follow, strict=True):
+            self._left -= beside.reshape(-1, len(rest)).T @ follow.reshape(-1, len(rest))
 
-def is_definite(chains: Chains, matrix: Floats) -> bool:
-    """Whether every motion is resisted: the parts that are taken out, and what is left after them."""
-    rest = chains.rest
-    condensed = matrix[np.ix_(rest, rest)]
-    try:
-        for rows in chains.inner:
-            own = matrix[rows[:, :, None], rows[:, None, :]]
-            np.linalg.cholesky(own)
-            beside = matrix[rows[:, :, None], rest]
-            flat = beside.reshape(-1, len(rest))
-            condensed -= flat.T @ np.linalg.solve(own, beside).reshape(-1, len(rest))
-        np.linalg.cholesky(condensed)
-    except np.linalg.LinAlgError:
-        return False
-    return True
+    def solve(self, right: Floats) -> Floats:
+        """Solve for columns (n, c).
+
+        Raises:
+            numpy.linalg.LinAlgError: the matrix is singular.
+        """
+        rest, load = self._chains.rest, right[self._chains.rest]
+        alone = []
+        for rows, own, beside in zip(self._chains.inner, self._own, self._beside, strict=True):
+            found = np.linalg.solve(own, right[rows])
+            load -= beside.reshape(-1, len(rest)).T @ found.reshape(-1, right.shape[1])
+            alone.append(found)
+        out = np.empty_like(right)
+        out[rest] = np.linalg.solve(self._left, load)
+        for rows, found, follow in zip(self._chains.inner, alone, self._follow, strict=True):
+            out[rows] = found - follow @ out[rest]
+        return out
+
+    @property
+    def definite(self) -> bool:
+        """Whether every motion is resisted: in the chains, and in what is left after them."""
+        try:
+            for part in (*self._own, self._left):
+                np.linalg.cholesky(part)
+        except np.linalg.LinAlgError:
+            return False
+        return True

@@ -42,15 +42,15 @@ class Contacts:
         self._wrong: dict[tuple[int, ...], Floats] = {}
         self._undo: dict[tuple[int, ...], Floats | None] = {}
 
-    def open(self, weights: Floats, guess: tuple[int, ...] = ()) -> Opened:
+    def settle(self, weights: Floats, guess: tuple[int, ...] = ()) -> Opened:
         """Find the open contacts for a mix of patterns (p,), with those that are likely to be open from a case like it.
 
         Returns:
             The weights of all columns: an open contact's own is the force that undoes its push.
         """
-        return self.open_all(weights[None], (guess,))[0]
+        return self.settle_all(weights[None], (guess,))[0]
 
-    def open_all(self, cases: Floats, guesses: Sequence[tuple[int, ...]] = ()) -> list[Opened]:
+    def settle_all(self, cases: Floats, guesses: Sequence[tuple[int, ...]] = ()) -> list[Opened]:
         """The same for several mixes (cases, p); those without a guess begin with none open."""
         if not len(self._give):
             return [Opened(case, ()) for case in cases]
@@ -59,9 +59,9 @@ class Contacts:
         given = cases @ self._moves_m
         tiny = 1e-12 * (np.abs(given).max(axis=1) + 1e-300)
         guesses = [*guesses, *[()] * (len(cases) - len(guesses))]
-        return [self._settle(*one) for one in zip(whole, given, tiny.tolist(), guesses, strict=True)]
+        return [self._turned_over(*one) for one in zip(whole, given, tiny.tolist(), guesses, strict=True)]
 
-    def _settle(self, whole: Floats, given: Floats, tiny: float, is_open: tuple[int, ...]) -> Opened:
+    def _turned_over(self, whole: Floats, given: Floats, tiny: float, is_open: tuple[int, ...]) -> Opened:
         """Turn over what is wrong until nothing is; `whole` takes the forces that undo the open ones."""
         for step in range(BLOCK_STEPS + LEAST_INDEX_STEPS):
             wrong = (self._wrongness(is_open) @ given > tiny).nonzero()[0]
@@ -108,5 +108,5 @@ class Contacts:
 
 
 def open_contacts(responses: Responses, weights: Floats, guess: tuple[int, ...] = ()) -> Opened:
-    """The open contacts for a single mix of patterns (p,): see `Contacts.open`."""
-    return Contacts(responses).open(weights, guess)
+    """The open contacts for a single mix of patterns (p,): see `Contacts.settle`."""
+    return Contacts(responses).settle(weights, guess)

@@ -57,19 +57,19 @@ class Table:
         self.nodal.append(np.zeros((len(self.model.structure.nodes_m), 6)))
         self.spread.append(np.zeros((len(self.model.pieces), 3)))
 
-    def line(self, member: int, load_N_m: Floats) -> None:
-        """A load all along a member, from node to node; what falls on its stiff ends goes to the nodes."""
-        members = self.model.structure.members
-        self.spread[-1][member] += load_N_m
-        arms = self.model.arms_m[member]
-        self.nodal[-1][members.start[member], :3] += load_N_m * arms[0]
-        self.nodal[-1][members.stop[member], :3] += load_N_m * arms[1]
+    def lines(self, chosen: Sequence[int], loads_N_m: Floats) -> None:
+        """Loads (n, 3) all along members, from node to node; what falls on their stiff ends goes to the nodes."""
+        at, members = np.array(chosen, dtype=np.int64), self.model.structure.members
+        loads_N_m = np.broadcast_to(loads_N_m, (len(at), 3))
+        arms = self.model.arms_m[at]
+        np.add.at(self.spread[-1], at, loads_N_m)
+        np.add.at(self.nodal[-1][:, :3], members.start[at], loads_N_m * arms[:, :1])
+        np.add.at(self.nodal[-1][:, :3], members.stop[at], loads_N_m * arms[:, 1:])
 
     def shared(self, chosen: Sequence[int], total_N: Floats) -> None:
         """A force shared evenly along several members by their length."""
-        length_m = float(self.whole_m[list(chosen)].sum())
-        for member in chosen:
-            self.line(member, total_N / length_m)
+        if len(chosen):
+            self.lines(chosen, total_N / float(self.whole_m[list(chosen)].sum()))
 
     def at(self, node: int, force_N: Floats) -> None:
         """A force at a node."""
@@ -130,8 +130,7 @@ def _own_weight(
     table: Table, frame: Frame, shape: Outline, film: FilmPlan, weights: Weights, pipe_kg_m: float, covers: int
 ) -> None:
     table.start("own")
-    for member in range(len(table.model.pieces)):
-        table.line(member, DOWN * pipe_kg_m * GRAVITY_M_S2)
+    table.lines(range(len(table.model.pieces)), DOWN * pipe_kg_m * GRAVITY_M_S2)
     for fitting in frame.fittings:
         mass = weights.fitting_kg.get(fitting.kind)
         if mass is not None:
@@ -147,17 +146,18 @@ def _own_weight(
         table.shared(end, DOWN * film.mass_kg.value / covers * GRAVITY_M_S2 * shape.end_area_m2 / area_m2)
 
 
-def _outwards(table: Table, face: Face, member: int) -> Floats:
-    """Outward direction at a member of a face; on an arch its own."""
+def _outwards(table: Table, face: Face) -> Floats:
+    """Outward directions (n, 3) at the members of a face; on an arch each has its own."""
     if face.zone is None:
-        return np.array([0.0, *face.out])
+        return np.array([[0.0, *face.out]] * len(face.members))
+    at = np.array(face.members, dtype=np.int64)
     members, nodes = table.model.structure.members, table.model.structure.nodes_m
-    along = nodes[members.stop[member]] - nodes[members.start[member]]
-    y, z = along[1:] / np.linalg.norm(along[1:])
-    middle = (nodes[members.stop[member]] + nodes[members.start[member]])[1] / 2
-    out = np.array([0.0, z, -y])
-    towards = np.array([0.0, np.sign(middle), 0.3])
-    return out if out @ towards > 0 else -out
+    along = (nodes[members.stop[at]] - nodes[members.start[at]])[:, 1:]
+    along /= np.linalg.norm(along, axis=1, keepdims=True)
+    middle = (nodes[members.stop[at]] + nodes[members.start[at]])[:, 1] / 2
+    out = np.stack([np.zeros(len(at)), along[:, 1], -along[:, 0]], axis=1)
+    towards = out[:, 1] * np.sign(middle) + out[:, 2] * 0.3
+    return out * np.where(towards > 0, 1.0, -1.0)[:, None]
 
 
 def _bent_share(face: Face, bay_m: float) -> float:
@@ -176,8 +176,7 @@ def _press(table: Table, face: Face, name: str, sign: float) -> None:
     table.start(name)
     bay_m = face.length_m / max(len(set(face.members)) - 1, 1) if face.zone is None else 1.0
     share = _bent_share(face, bay_m)
-    for member, width_m in zip(face.members, face.widths_m, strict=True):
-        table.line(member, sign * share * width_m * _outwards(table, face, member))
+    table.lines(face.members, sign * share * np.array(face.widths_m)[:, None] * _outwards(table, face))
     if share < 1:
         edge_N = sign * (1 - share) * face.area_m2 / 2 * np.array([0.0, *face.out])
         table.shared(face.first_line, edge_N)
@@ -203,21 +202,17 @@ def _strain(table: Table, face: Face, name: str) -> None:
 def _snow(table: Table, face: Face, sides: tuple[float, ...], share_of: Callable[[float], float]) -> None:
     """1 Pa of snow on the ground, on faces that look to these sides."""
     members, nodes = table.model.structure.members, table.model.structure.nodes_m
-    for member, width_m in zip(face.members, face.widths_m, strict=True):
-        along = nodes[members.stop[member]] - nodes[members.start[member]]
-        on_plan = abs(along[1]) / np.linalg.norm(along)
-        slope_deg = float(np.degrees(np.arctan2(abs(along[2]), abs(along[1]))))
-        middle_m = float(nodes[members.stop[member]][1] + nodes[members.start[member]][1]) / 2
-        side = face.side if face.zone is None else float(np.sign(round(middle_m, 6)))
-        if side not in sides:
-            continue
-        load_N_m = share_of(slope_deg) * on_plan * width_m
-        if load_N_m == 0:
-            continue
-        bay_m = face.length_m / max(len(face.members) - 1, 1)
-        bents = _bent_share(face, bay_m)
-        table.line(member, DOWN * load_N_m * bents)
-        if bents < 1:
-            rest_N = DOWN * load_N_m * (1 - bents) * table.whole_m[member] / 2
-            table.shared(face.first_line, rest_N)
-            table.shared(face.second_line, rest_N)
+    at = np.array(face.members, dtype=np.int64)
+    along = nodes[members.stop[at]] - nodes[members.start[at]]
+    on_plan = np.abs(along[:, 1]) / np.linalg.norm(along, axis=1)
+    slopes_deg = np.degrees(np.arctan2(np.abs(along[:, 2]), np.abs(along[:, 1])))
+    middles_m = (nodes[members.stop[at]][:, 1] + nodes[members.start[at]][:, 1]) / 2
+    looks = np.full(len(at), face.side) if face.zone is None else np.sign(middles_m.round(6))
+    shares = np.array([share_of(float(slope_deg)) for slope_deg in slopes_deg])
+    loads_N_m = shares * on_plan * np.array(face.widths_m) * np.isin(looks, sides)
+    bents = _bent_share(face, face.length_m / max(len(at) - 1, 1))
+    table.lines(face.members, DOWN * (bents * loads_N_m)[:, None])
+    rest_N = (1 - bents) / 2 * float(loads_N_m @ table.whole_m[at])
+    if rest_N > 0:
+        table.shared(face.first_line, DOWN * rest_N)
+        table.shared(face.second_line, DOWN * rest_N)

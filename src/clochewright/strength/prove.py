@@ -24,7 +24,7 @@ from clochewright.strength.shares import share_out, solve
 from clochewright.strength.snow import GRAVITY_M_S2, WET_kg_m3
 from clochewright.strength.spans import along_members
 from clochewright.strength.study import ALL_BANDS, Asked, Bands, Study, study
-from clochewright.strength.types import BentShape, Check, Limit, Strength, WorstMember
+from clochewright.strength.types import BentShape, Check, Limit, Strength, WorstMember, about_m
 
 MEMBERS_SHOWN = 6
 NO_APPROVAL = "an estimate for a garden cover, no structural approval"
@@ -164,10 +164,10 @@ def _of_wind(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
 def _of_snow(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
     fresh, wet = by_key["fresh"], by_key["wet"]
     values = {
-        "fresh_m": fresh.value,
-        "wet_m": wet.value,
-        "fresh_low_m": fresh.low,
-        "wet_low_m": wet.low,
+        "fresh_m": about_m(fresh.value, plan.units),
+        "wet_m": about_m(wet.value, plan.units),
+        "fresh_low_m": about_m(fresh.low, plan.units),
+        "wet_low_m": about_m(wet.low, plan.units),
         "governs": wet.governs,
     }
     yield Finding(Level.NOTE, "strength", "strength.snow", "lid", values, wet.source)
@@ -197,7 +197,7 @@ def _bent(found: Found) -> BentShape:
     """Each pipe's line as it has moved at the limit; at first order, in its true size."""
     solved, root = found.study.solved, found.root
     responses, prepared = solved.responses, solved.prepared
-    opened = solved.contacts.open(root.weights, root.open)
+    opened = solved.contacts.settle(root.weights, root.open)
     weights = np.zeros(len(responses.moves)) if opened.weights is None else opened.weights
     members = prepared.structure.members
     along = along_members(

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from clochewright.strength.chains import is_definite
 from clochewright.strength.elements import arm_stiffness, elements
 from clochewright.strength.solver import Prepared, local_loads, node_loads, solve_free, stiffness_matrix
 from clochewright.strength.spans import Along, along_members
@@ -61,9 +60,10 @@ def second_order(
             at = contacts[i].node * 6 + contacts[i].freedom
             whole[at, at] -= contacts[i].stiffness_N_m
         spread, ends = local_loads(prepared, made, one)
-        moves, motion = solve_free(prepared, whole, node_loads(prepared, made, one, ends))
-        if motion is not None:
+        solved = solve_free(prepared, whole, node_loads(prepared, made, one, ends))
+        if solved.condensed is None:
             return _fallen(prepared)
+        moves = solved.moves
         local = np.einsum("nij,nj->ni", made.turn, moves[0][prepared.freedoms])
         own = np.einsum("nij,nj->ni", made.follow, local) + np.einsum("nij,nj->ni", made.slip, ends[0])
         forces = np.einsum("nij,nj->ni", made.bare, own) - ends[0]
@@ -71,7 +71,7 @@ def second_order(
         lifted = np.array([c.sign * moves[0, c.node * 6 + c.freedom] > 0 for c in contacts], dtype=bool)
         change = np.abs(thrust - previous).max() if len(thrust) else 0.0
         if (lifted == state).all() and change <= settled_share * max(np.abs(thrust).max(), 1e-9):
-            if not _is_definite(prepared, whole):
+            if not solved.condensed.definite:  # past the buckling load
                 return _fallen(prepared)
             EI = members.E_Pa * members.I_m4
             along = along_members(own, forces, spread[0], prepared.shape.length_m, EI, made.factors)
@@ -92,12 +92,6 @@ def _arms(prepared: Prepared, forces: Floats) -> Floats:
         at = node[:, None] * 6 + np.array([3, 4, 5])
         np.add.at(out, (at[:, :, None], at[:, None, :]), arm_stiffness(arm, force))
     return out
-
-
-def _is_definite(prepared: Prepared, whole: Floats) -> bool:
-    """Whether every motion is resisted: past the buckling load one is not."""
-    free = prepared.free
-    return is_definite(prepared.chains, whole if len(free) == len(whole) else whole[np.ix_(free, free)])
 
 
 def _fallen(prepared: Prepared) -> SecondOrder:

@@ -16,7 +16,7 @@ from clochewright.strength.solver import Prepared, Responses, prepare, respond
 from clochewright.strength.spans import along_members
 from clochewright.strength.structure import Flags, Floats
 
-ROUGHLY = 0.02  # how far the thrusts of a second-order check may still be from settled
+ROUGHLY = 0.05  # how far the thrusts of a second-order check may still be from settled
 CAME_OFF = 1e9  # the share of a case that no support holds
 
 
@@ -110,7 +110,7 @@ def share_out(
         bears: what the parts bear.
         guesses: contacts likely to be open in each case.
     """
-    opened = solved.contacts.open_all(np.asarray(cases), guesses)
+    opened = solved.contacts.settle_all(np.asarray(cases), guesses)
     nothing = np.zeros(len(solved.responses.moves))
     weights = np.array([nothing if one.weights is None else one.weights for one in opened])
     moment = np.tensordot(weights, solved.moment_Nm, 1)
@@ -190,7 +190,7 @@ def second_order_gain(solved: Solved, case: Floats, is_open: tuple[int, ...], E_
     """
     factor = 1 / E_ratio
     first = share_out(solved, [case], bears, [is_open])
-    opened = solved.contacts.open(case, is_open)
+    opened = solved.contacts.settle(case, is_open)
     if opened.weights is None:
         return 1.0
     forces = factor * np.tensordot(opened.weights, solved.responses.end_forces, 1)
@@ -203,7 +203,7 @@ def second_order_gain(solved: Solved, case: Floats, is_open: tuple[int, ...], E_
 
 def movements(solved: Solved, case: Floats, is_open: tuple[int, ...]) -> Floats:
     """Movements of the nodes (nodes, 6) of a case, first order [m, rad]."""
-    opened = solved.contacts.open(case, is_open)
+    opened = solved.contacts.settle(case, is_open)
     if opened.weights is None:
         return np.zeros((len(solved.model.structure.nodes_m), 6))
     out: Floats = np.tensordot(opened.weights, solved.responses.moves, 1)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from clochewright.strength.chains import Chains, find_chains, solve_chained
+from clochewright.strength.chains import Chains, Condensed, find_chains
 from clochewright.strength.elements import Elements, elements, fixed_end_loads
 from clochewright.strength.mechanism import FreeMotion, free_motion
 from clochewright.strength.structure import Floats, Ints, Loads, Shape, Structure, member_shape
@@ -89,7 +89,8 @@ def respond(prepared: Prepared, loads: Loads) -> Responses:
     columns[: len(loads)] = node_loads(prepared, made, loads, ends)
     at = np.array([contact.node * 6 + contact.freedom for contact in contacts], dtype=np.int64)
     columns[len(loads) + np.arange(len(contacts)), at] = [contact.sign for contact in contacts]
-    moves, motion = solve_free(prepared, stiffness_matrix(prepared), columns)
+    solved = solve_free(prepared, stiffness_matrix(prepared), columns)
+    moves, motion = solved.moves, solved.motion
     if motion is not None:
         moves = np.full_like(columns, np.nan)
     shape = (len(columns), len(structure.members), 12)
@@ -123,8 +124,17 @@ def node_loads(prepared: Prepared, made: Elements, loads: Loads, ends: Floats) -
     return columns
 
 
-def solve_free(prepared: Prepared, whole: Floats, columns: Floats) -> tuple[Floats, FreeMotion | None]:
-    """Movements (c, freedoms) under columns of load, or the motion that nothing resists.
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """Movements (c, freedoms) under columns of load with the matrix as it was condensed, or what is free to move."""
+
+    moves: Floats
+    motion: FreeMotion | None
+    condensed: Condensed | None
+
+
+def solve_free(prepared: Prepared, whole: Floats, columns: Floats) -> Moved:
+    """Solve for columns of load (c, freedoms).
 
     The matrix is scaled to a unit diagonal. Two probes, loads that reach every freedom, are solved along with the rest:
     what they move tells how soft the softest motion is.
@@ -133,22 +143,23 @@ def solve_free(prepared: Prepared, whole: Floats, columns: Floats) -> tuple[Floa
     matrix = whole if len(free) == len(whole) else whole[np.ix_(free, free)]
     diagonal = np.diagonal(matrix)
     if (diagonal <= 0).any():
-        return np.zeros_like(columns), named_motion(prepared, matrix)
+        return Moved(np.zeros_like(columns), named_motion(prepared, matrix), None)
     scale = 1 / np.sqrt(diagonal)
     scaled = matrix * scale[:, None]
     scaled *= scale
     probes = np.random.default_rng(1).standard_normal((2, len(free)))
     right = np.concatenate([columns[:, free] * scale, probes]).T
     try:
-        solved = solve_chained(prepared.chains, scaled, right)
+        condensed = Condensed(prepared.chains, scaled)
+        solved = condensed.solve(right)
     except np.linalg.LinAlgError:
-        return np.zeros_like(columns), named_motion(prepared, matrix)
+        return Moved(np.zeros_like(columns), named_motion(prepared, matrix), None)
     softness = np.linalg.norm(solved[:, -2:], axis=0).max()
     if not softness < 1 / FREE:
-        return np.zeros_like(columns), named_motion(prepared, matrix)
+        return Moved(np.zeros_like(columns), named_motion(prepared, matrix), None)
     moves = np.zeros_like(columns)
     moves[:, free] = solved[:, : len(columns)].T * scale
-    return moves, None
+    return Moved(moves, None, condensed)
 
 
 def named_motion(prepared: Prepared, matrix: Floats) -> FreeMotion:

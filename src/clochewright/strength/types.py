@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
-from clochewright.findings import Finding
+from clochewright.findings import Finding, Mend
 from clochewright.frame import Vec
+from clochewright.measures import Units
+
+# A figure with so wide a band is told in whole inches, or tens of millimetres.
+STEP_M: Mapping[Units, float] = MappingProxyType({"inch": 0.0254, "mm": 0.01})
+
+
+def about_m(length_m: float, units: Units) -> float:
+    """A length as roughly as it is known [m], rounded down, so that a limit stays one."""
+    return math.floor(length_m / STEP_M[units] + 1e-6) * STEP_M[units]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +71,8 @@ class BentShape:
 class Gain:
     """One change and what it brings: gust shut and latched [m/s] and wet snow [m] after it, what these gain, its cost.
 
-    `gust_share` and `snow_share` are gains over what was [1]; `cost_money` is negative where it saves.
+    `gust_share` and `snow_share` are gains over what was [1]; `cost_money` is negative where it saves. `change` is what
+    to write in the plan, where one key does it.
     """
 
     key: str
@@ -69,6 +81,7 @@ class Gain:
     gust_share: float
     snow_share: float
     cost_money: float
+    change: Mend | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,19 @@ Pieces = dict[str, Markup]
 _MOST_KEPT = 200
 _FIELD = re.compile(r'<(?:form|div) id="((?:field|row)-[^"]+)"')
 _IN_A_MEASURE = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9]|(?:in|ft|mm|m|lb|kg|mph|deg)\b)|(?<= ft) (?=[0-9])")
-_STEPS_AT_WORK = ("waiting", "frame", "cuts", "lid", "film", "strength", "supplies", "season", "what-if")
+_STEPS_AT_WORK = (
+    "waiting",
+    "frame",
+    "cuts",
+    "lid",
+    "film",
+    "strength",
+    "supplies",
+    "season",
+    "what-if",
+    "changes",
+    "reach",
+)
 
 
 class Renderer:
