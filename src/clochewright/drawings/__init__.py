@@ -7,6 +7,7 @@ from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_job import draw_job
 from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
+from clochewright.drawings.season import draw_season
 from clochewright.drawings.stick_diagram import alike, draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.svg import write_svg
@@ -27,6 +28,7 @@ __all__ = [
     "alike",
     "draw_job",
     "draw_pattern",
+    "draw_season",
     "draw_sticks",
     "draw_views",
     "pattern_points",

@@ -12,6 +12,7 @@ from clochewright.drawings.lettering import FAMILY
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.pens import PENS, Pen
 
+_MANY = 40  # areas of one pen in a row, from which they are one path
 _FALLBACK = "Verdana, Arial, sans-serif"
 
 
@@ -63,6 +64,10 @@ def _elements(marks: list[Mark], height: float, *, merge: bool) -> Iterator[svg.
     if merge:  # lines of one pen and part that follow each other are one path
         route = "".join(_route(mark.points, mark.closed, height) for mark in marks if isinstance(mark, Line))
         yield svg.Path(class_=[f"cw-{first.pen}"], data=data, extra={"d": route})
+        return
+    if len(marks) > _MANY and isinstance(first, Area):  # a field of rectangles, all drawn the same way round
+        route = "".join(_route(mark.points, True, height) for mark in marks if isinstance(mark, Area))
+        yield svg.Path(class_=[f"cw-{first.pen}-area"], data=data, extra={"d": route})
         return
     for mark in marks:
         if isinstance(mark, Area):

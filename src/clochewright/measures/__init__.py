@@ -1,6 +1,7 @@
 """Lengths, angles, weights, prices and the rest, as people write and read them; everything inside is SI."""
 
 from clochewright.measures.angle import read_angle, show_angle
+from clochewright.measures.calendar import MONTH_NAMES, show_day, show_hour
 from clochewright.measures.force import read_force, read_pressure, show_force, show_pressure
 from clochewright.measures.length import Style, foot, inch, read_length, round_length, show_length
 from clochewright.measures.mass import read_mass, show_mass
@@ -10,6 +11,7 @@ from clochewright.measures.speed import read_speed, show_speed
 from clochewright.measures.temperature import read_temperature, show_temperature, show_temperature_difference
 
 __all__ = [
+    "MONTH_NAMES",
     "Money",
     "Style",
     "Units",
@@ -25,7 +27,9 @@ __all__ = [
     "read_temperature",
     "round_length",
     "show_angle",
+    "show_day",
     "show_force",
+    "show_hour",
     "show_length",
     "show_mass",
     "show_money",

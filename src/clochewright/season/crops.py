@@ -49,18 +49,30 @@ class CropVerdict:
 
 
 def judge(crop: Crop, low: Years, likely: Years, high: Years) -> CropVerdict:
-    """Judge one crop by runs of the same weather with the three leans, opened as the plan says."""
+    """Judge one crop by runs with the three leans, opened as the plan says.
+
+    Args:
+        crop: the crop.
+        low: the low balance, perhaps of the first years only.
+        likely: the likely balance.
+        high: the high balance, of as many years as the low one.
+    """
     kill_degC = crop.kill_degC + MARGIN_K
     bare_degC = night_lows(likely.outside_degC)
     middle = warmest_day(likely.outside_degC)
     bare = frost_free(bare_degC, kill_degC, middle)
-    covered = [frost_free(night_lows(years.inside_degC), kill_degC, middle) for years in (low, likely, high)]
-    won = [[(ends[side] - bare[side]) / 7.0 for ends in covered] for side in (0, 1)]
-    in_years = [Band(*(float(q) for q in np.percentile(won[side][1], (10, 50, 90)))) for side in (0, 1)]
-    of_model = [Band(*sorted(float(np.median(weeks)) for weeks in won[side])) for side in (0, 1)]
+    covered = frost_free(night_lows(likely.inside_degC), kill_degC, middle)
+    won = [(covered[side] - bare[side]) / 7.0 for side in (0, 1)]
+    in_years = [Band(*(float(q) for q in np.percentile(won[side], (10, 50, 90)))) for side in (0, 1)]
+    few = len(low.inside_degC)
+    ends = [frost_free(night_lows(years.inside_degC), kill_degC, middle) for years in (low, high)]
+    of_model = [
+        Band(*sorted(float(np.median(end[side][:few] - bare[side][:few])) / 7.0 for end in (ends[0], covered, ends[1])))
+        for side in (0, 1)
+    ]
     sows = _sow_from(likely.soil_degC, crop.germ_least_degC, middle)
     sow = sows[1]
-    safe = _safe_from(covered[1][0], middle)
+    safe = _safe_from(covered[0], middle)
     start = _latest(sow, safe, middle)
     bare_start = _latest(sow, _safe_from(bare[0], middle), middle)
     ready, ready_bare = _ready(likely.inside_degC, crop, start), _ready(likely.outside_degC, crop, bare_start)

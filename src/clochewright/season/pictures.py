@@ -9,12 +9,13 @@ import numpy as np
 
 from clochewright.season.balance import Years
 from clochewright.season.coefficients import Lean
-from clochewright.season.nights import night_lows, warmest_day
+from clochewright.season.nights import night_cloud_share, night_lows, warmest_day
 from clochewright.site import DAYS, Hours, Weather
 
 Day = tuple[float, ...]
 NIGHT_FROM_H, NIGHT_HOURS = 16, 17  # drawn from four in the afternoon to nine in the morning
-SPRING_DAYS = 150  # before the warmest day, the time in which covers are watched
+SPRING_FROM_DAYS, SPRING_TO_DAYS = 150, 50  # before the warmest day: the time in which covers are watched
+CLEAR_SHARE = 0.35  # of cloud, by which a night is clear enough to show what one does
 NEAR_KILL_K = 1.0  # the night drawn falls this far under the killing temperature outside
 
 
@@ -44,7 +45,7 @@ class Pictures:
 
 
 def pick(weather: Weather, shut: Mapping[Lean, Years], opened: Years, kill_degC: float) -> Pictures:
-    """Pick the year nearest the middle, in it a spring night just cold enough to kill and the hottest day of spring.
+    """Pick the year nearest the middle, in it a clear spring night just cold enough to kill and a hot clear spring day.
 
     Args:
         weather: the years run.
@@ -55,10 +56,12 @@ def pick(weather: Weather, shut: Mapping[Lean, Years], opened: Years, kill_degC:
     means = weather.air_degC.mean(axis=1)
     y = int(np.argmin(np.abs(means - np.median(means))))
     middle = warmest_day(weather.air_degC)
-    spring = (middle - np.arange(1, SPRING_DAYS + 1)) % DAYS
+    spring = (middle - np.arange(SPRING_TO_DAYS, SPRING_FROM_DAYS)) % DAYS
     lows = night_lows(opened.outside_degC)[y]
+    cloud = night_cloud_share(weather.cloud_share)[y]
     frosty = spring[lows[spring] <= kill_degC]
-    nights = frosty if frosty.size else np.arange(1, DAYS)
+    clear_frosty = frosty[cloud[frosty] < CLEAR_SHARE]
+    nights = next(some for some in (clear_frosty, frosty, np.arange(1, DAYS)) if some.size)
     night = int(nights[np.argmin(np.abs(lows[nights] - (kill_degC - NEAR_KILL_K)))])
     peaks = shut["likely"].inside_degC[y].reshape(DAYS, 24).max(axis=1)
     sunny = weather.beam_W_m2[y].reshape(DAYS, 24).sum(axis=1)

@@ -15,13 +15,22 @@ from clochewright.season.coefficients import LEANS, LOW_SUN_CAUGHT, Lean, leanin
 from clochewright.season.crops import MARGIN_K, CropVerdict, judge
 from clochewright.season.gardener import WAYS, Gardener, Way
 from clochewright.season.months import Month, hours_over, month_under
-from clochewright.season.nights import Band, NightLift, frost_free, lifts_by_month, night_lows, warmest_day
+from clochewright.season.nights import (
+    Band,
+    NightLift,
+    frost_free,
+    killing_weeks,
+    lifts_by_month,
+    night_lows,
+    warmest_day,
+)
 from clochewright.season.pictures import Pictures, pick
 from clochewright.season.said import season_findings
 from clochewright.season.sunlight import light_of, sun_inside
 from clochewright.site import DAYS, MONTH_DAYS, Weather
 
-FEW_YEARS = 6  # for what is only compared: ways of opening, second layers
+LEAN_YEARS = 40  # for the three balances beside each other
+FEW_YEARS = 4  # for what is only compared: ways of opening, second layers
 BEARINGS = {"north": 0.0, "north-east": 45.0, "east": 90.0, "south-east": 135.0,
             "south": 180.0, "south-west": 225.0, "west": 270.0, "north-west": 315.0}  # fmt: skip
 JUGS_KG_M2 = 20.0  # water that is tried as an addition, per m2 of floor
@@ -43,23 +52,29 @@ class Season:
     """The season under one cover.
 
     `years` are those that frosts and crops are judged over. `kill_degC` is the tenderest crop's killing temperature
-    with its margin, `grow_from_degC` where the hardiest begins to grow, `limit_degC` what the coolest stands.
-    `killing_nights_count` is how many nights a year kill under the plain cover, `bare_killing_nights_count` how many
-    without one; `adds` what each addition does. `best_left_faces` is the way the left long side would best face for sun
-    from October to March (the half year about midwinter), with what that brings over the plan's way.
+    with its margin, `grow_from_degC` where the hardiest begins to grow, `limit_degC` what the coolest stands;
+    `kill_crop` and `limit_crop` name them, empty where no crop is given. `bare_week_share` and `covered_week_share`
+    give the chance of a killing night by week of the year; `killing_nights_count` is how many nights a year kill under
+    the plain cover, `bare_killing_nights_count` how many without one; `adds` what each addition does. `best_left_faces`
+    is the way the left long side would best face for sun in the half year about midwinter, with what that brings over
+    the plan's way.
     """
 
     years: int
     source: str
     way: Way
     kill_degC: float
+    kill_crop: str
     grow_from_degC: float
     limit_degC: float
+    limit_crop: str
     months: tuple[Month, ...]
     night_lift_K: Band
     hours_over_limit: dict[Way, Band]
     opening_days_count: tuple[float, ...]
     frost_free_gain_days: Band
+    bare_week_share: tuple[float, ...]
+    covered_week_share: tuple[float, ...]
     crops: tuple[CropVerdict, ...]
     killing_nights_count: Band
     bare_killing_nights_count: float
@@ -91,13 +106,15 @@ def season_study(
     Returns:
         Everything, as ranges.
     """
-    few = weather.year(0, min(few_years, weather.years))
+    few, some = (weather.year(0, min(count, weather.years)) for count in (few_years, LEAN_YEARS))
     many = weather if frost_weather is None else frost_weather
+    some_frosts = many.year(0, min(LEAN_YEARS, many.years))
     extras = _extras(tent)
-    runs = 4 * weather.years + (0 if frost_weather is None else 4 * many.years)
+    runs = weather.years + 3 * some.years
+    runs += 0 if frost_weather is None else many.years + 3 * some_frosts.years
     counted = _Counted(progress, runs + len(LEANS) * (len(WAYS) - 1 + len(extras)) * few.years)
     shut_tent = tent.but(gardener=replace(tent.gardener, way="never"))
-    shut = _three(shut_tent, weather, counted)
+    shut = _three(shut_tent, some, counted)
     opened = run_years(tent, weather, progress=counted.part())
     plain = {lean: _first(shut[lean], few.years) for lean in LEANS}
     ways: dict[Way, Leaning] = {
@@ -106,16 +123,16 @@ def season_study(
     }
     kill_degC = max((crop.kill_degC + MARGIN_K for crop in crops), default=0.0)
     limit_degC = min((crop.limit_degC for crop in crops), default=30.0)
-    lifts = lifts_by_month(shut["low"], shut["likely"], shut["high"], weather.cloud_share)
+    lifts = lifts_by_month(shut["low"], shut["likely"], shut["high"], some.cloud_share)
     adds = {
         name: _added(_three(extra.but(gardener=shut_tent.gardener), few, counted), plain, kill_degC)
         for name, extra in extras.items()
     }
-    months = tuple(month_under(m, lifts[m], tent, weather, shut, ways, limit_degC) for m in range(12))
+    months = tuple(month_under(m, lifts[m], tent, some, shut, ways, limit_degC) for m in range(12))
     # At night the cover is shut, so what opening costs is the heat of the day: crops are judged as it is opened.
     frosty, frosty_opened = shut, opened
     if frost_weather is not None:
-        frosty = _three(shut_tent, many, counted)
+        frosty = _three(shut_tent, some_frosts, counted)
         frosty_opened = run_years(tent, many, progress=counted.part())
     low, high = (_shifted(frosty_opened, frosty["likely"], frosty[lean]) for lean in ("low", "high"))
     verdicts = tuple(judge(crop, low, frosty_opened, high) for crop in crops)
@@ -127,20 +144,24 @@ def season_study(
         source=weather.source if frost_weather is None else f"{weather.source}; frosts: {many.source}",
         way=tent.gardener.way,
         kill_degC=kill_degC,
+        kill_crop=max(crops, key=lambda crop: crop.kill_degC).name if crops else "",
         grow_from_degC=min((crop.warmth_base_degC for crop in crops), default=GROW_FROM_DEGC),
         limit_degC=limit_degC,
+        limit_crop=min(crops, key=lambda crop: crop.limit_degC).name if crops else "",
         months=months,
         night_lift_K=_over_year(lifts),
         hours_over_limit=over,
         opening_days_count=tuple(month.days_to_open.likely for month in months),
         frost_free_gain_days=gained,
+        bare_week_share=killing_weeks(night_lows(frosty_opened.outside_degC), kill_degC),
+        covered_week_share=killing_weeks(night_lows(frosty_opened.inside_degC), kill_degC),
         crops=verdicts,
         killing_nights_count=_killing_nights(plain, kill_degC),
         bare_killing_nights_count=float((night_lows(few.air_degC) <= kill_degC).sum()) / few.years,
         adds=adds,
         best_left_faces=best,
         best_left_gain_share=gain,
-        pictures=pick(weather, shut, opened, kill_degC),
+        pictures=pick(some, shut, opened, kill_degC),
         findings=season_findings(many.years, verdicts, lifts, over, tent, limit_degC, gained),
     )
 
@@ -208,6 +229,7 @@ def _mean_lift(years: Years) -> float:
 
 def _shifted(opened: Years, likely: Years, leaning_to: Years) -> Years:
     """The opened run with its air moved by what the lean moves the shut one: saves running it again."""
+    opened = _first(opened, len(likely.inside_degC))
     moved = opened.inside_degC + (leaning_to.inside_degC - likely.inside_degC) * (1.0 - opened.open_share)
     return Years(moved, opened.outside_degC, opened.soil_degC, opened.open_share, opened.sums_J_m2, opened.most_rounds)
 
@@ -219,14 +241,17 @@ def _over_year(lifts: Sequence[NightLift]) -> Band:
 
 
 def _gained(opened: Years, shift: Sequence[Years], kill_degC: float) -> Band:
-    """Days by which the time without a killing night grows, middle year: at a killing temperature."""
+    """Days by which the time without a killing night grows in the middle year; the band by the three balances."""
     middle = warmest_day(opened.outside_degC)
-    bare = sum(frost_free(night_lows(opened.outside_degC), kill_degC, middle))
-    gains = [
-        float(np.median(sum(frost_free(night_lows(years.inside_degC), kill_degC, middle)) - bare))
-        for years in (shift[0], opened, shift[1])
-    ]
-    return Band(*sorted(gains))
+
+    def gain_days(years: Years) -> float:
+        bare, covered = (sum(frost_free(night_lows(air), kill_degC, middle)) for air in (
+            years.outside_degC, years.inside_degC))  # fmt: skip
+        return float(np.median(covered - bare))
+
+    likely = gain_days(opened)
+    ends = [gain_days(years) for years in shift]
+    return Band(min(*ends, likely), likely, max(*ends, likely))
 
 
 def best_bearing(tent: Tent, weather: Weather) -> tuple[str, float]:
