@@ -10,6 +10,7 @@ from clochewright.findings import Finding, Level
 from clochewright.frame import Body, Frame, Pipe, Vec, moving_bodies
 from clochewright.lid.bare import Spot, bare_stretches, nearest_spot
 from clochewright.lid.prop import place_props
+from clochewright.lid.saddles import saddle_down
 from clochewright.lid.swing import swing_of
 from clochewright.lid.turning import line_of, rounds_of
 from clochewright.lid.types import Fixing, HingeLine, Leaf, LidPlan
@@ -78,6 +79,11 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
         leaf, found = _leaf(frame, plan, body, least_hinges, leaves)
         leaves.append(leaf)
         findings += [finding for finding in found if finding not in findings]
+    saddles: tuple[Fixing, ...] = ()
+    if plan.has_panels:
+        saddles = saddle_down(frame, lambda length_m: _hinge_places(length_m, hinge_count(length_m)))
+        values = {"count": len(saddles)}
+        findings.append(Finding(Level.NOTE, "lid", "lid.frame-stays", "lid.opens", values, PRACTICE))
     first, last = bodies[0].hinge_line_m[0], bodies[-1].hinge_line_m[1]
     whole = (first, last) if len({body.hinge_line_m[0][1:] for body in bodies}) == 1 else bodies[0].hinge_line_m
     return LidPlan(
@@ -88,6 +94,7 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
         tuple(findings),
         bodies,
         tuple(leaves),
+        saddles,
     )
 
 

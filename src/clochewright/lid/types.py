@@ -140,7 +140,8 @@ class LidPlan:
     """Hinges, latches and props of one lid; `hinge_line_m` is the line it turns about, front end first [m].
 
     `bodies` are what turns, each about a line of its own: the lid, the lids of a long cover, or panels of its roof.
-    `leaves` are the same bodies, each with its own hinges, latches, props and swing.
+    `leaves` are the same bodies, each with its own hinges, latches, props and swing. `saddles` are the straps that hold
+    a frame that stays to the rim; none where the whole cover opens.
     """
 
     hinge_line_m: tuple[Vec, Vec]
@@ -150,3 +151,4 @@ class LidPlan:
     findings: tuple[Finding, ...] = ()
     bodies: tuple[Body, ...] = ()
     leaves: tuple[Leaf, ...] = ()
+    saddles: tuple[Fixing, ...] = ()

@@ -108,7 +108,10 @@ class Study:
 
 
 def first_cover(asked: Asked) -> tuple[Frame, LidPlan, int]:
-    """The first cover of a row, its middle at x = 0, with its own hinges and latches; and how many covers there are."""
+    """The first cover of a row, its middle at x = 0, with its own hinges and latches; and how many covers there are.
+
+    Where only panels open, the straps of the frame that stays stand in for hinges.
+    """
     row = covers(asked.frame)
     cover, middle_m = row[0]
     mine = {pipe.id for pipe in cover.pipes}
@@ -120,6 +123,8 @@ def first_cover(asked: Asked) -> tuple[Frame, LidPlan, int]:
             if f.pipe in mine
         )
 
+    if asked.lid.saddles:  # panels open: what stays is held by its straps, and carries what presses on the panels
+        return cover, replace(asked.lid, hinges=moved(asked.lid.saddles), latches=()), len(row)
     lid = replace(asked.lid, hinges=moved(asked.lid.hinges), latches=moved(asked.lid.latches))
     return cover, _more_latches(cover, lid, asked.extras.latches), len(row)
 

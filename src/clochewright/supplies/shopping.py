@@ -62,6 +62,7 @@ def list_supplies(
         *_lath_screws(film, shelf),
         *shelf.in_packs("hinge", len(lid.hinges), word("supplies.note.needed", count=len(lid.hinges))),
         *shelf.in_packs("latch", len(lid.latches), ""),
+        *shelf.in_packs("strap", len(lid.saddles), word("supplies.note.saddles", count=len(lid.saddles))),
         *shelf.in_lengths("prop", [prop.length_m for prop in lid.props]),
     )
     return Supplies(rows, _findings(rows, prices, joints))
