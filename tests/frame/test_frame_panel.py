@@ -123,8 +123,10 @@ def test_the_cuts_of_a_lean_to_s_slope_by_hand() -> None:
     tee = {socket.name: socket.centre_to_stop.value for socket in rows["tee"].sockets}
     # the slope runs from middle to middle of its rails; its panel ends half a hub below the upper one
     slope_m = math.hypot(frame.base_width_m, plan.lean_to.back_m - plan.lean_to.front_m)
-    own_rafters = [pipe for pipe in frame.pipes if pipe.role == "rafter"]
-    places = sorted(pipe.path_m[0][0] for pipe in own_rafters)
+    # and runs from the outermost fittings on the upper rail to those at the far end, over the rafter between them
+    eaves = [fitting.position_m[0] for fitting in frame.fittings if fitting.role in ("eave", "eave elbow")]
+    between = sorted(pipe.path_m[0][0] for pipe in frame.pipes if pipe.role == "rafter")[1:-1]
+    places = [min(eaves), *between, max(eaves)]
     cuts = {
         kind: sorted({round(pipe.cut_length_m, 6) for pipe in frame.pipes if pipe.role == kind})
         for kind in ("panel rail", "panel rafter")

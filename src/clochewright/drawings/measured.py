@@ -21,7 +21,7 @@ from clochewright.drawings.marks import Mark, Point
 from clochewright.drawings.members import Placing
 from clochewright.drawings.sheet import Box
 from clochewright.findings import word
-from clochewright.frame import Fitting, Frame
+from clochewright.frame import Fitting, Frame, is_panel
 from clochewright.measures import Units, show_length
 
 FIRST_MM = 7.0  # from the drawing to its first row of dimensions
@@ -39,10 +39,11 @@ class Cover:
 
 
 def covers(frame: Frame) -> tuple[Cover, ...]:
-    """The covers that stand on the bed, from the front."""
+    """The covers that stand on the bed, from the front; panels lie on them."""
     bodies: dict[str, list[Fitting]] = {}
     for fitting in frame.fittings:
-        bodies.setdefault(fitting.body, []).append(fitting)
+        if not is_panel(fitting.body):
+            bodies.setdefault(fitting.body, []).append(fitting)
     found = []
     for fittings in bodies.values():
         low_m = min(fitting.position_m[2] for fitting in fittings)

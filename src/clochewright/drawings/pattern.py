@@ -25,6 +25,7 @@ _BESIDE_MM = 28.0  # kept beside the sheet for dimensions and for the balloon of
 _LABEL_MM, _NUMBER_MM, _LEGEND_MM = 3.5, 3.2, 3.3
 _BALLOON_MM = 2.3
 _TICK_MM = 3.0
+_SLOPES_M = 0.05  # edges that differ in height by more than this are an upper and a lower one
 _SAMPLE_MM = 9.0
 _PENS = {
     "rail": "rail-line", "crest": "crest-line", "bent": "bent-line", "roll": "roll-line", "pleat": "pleat-line",
@@ -74,7 +75,8 @@ def _draw_piece(pattern: Pattern, piece: PatternPiece, units: Units, width_mm: f
     drawn += _legend(piece, (box_around(drawn).left_mm, below), width_mm - 2 * MARGIN_MM)
     kind = "gable" if piece.is_gable else piece.name
     title = word("drawings.pattern.title" if kind == "cover" else f"drawings.pattern.{kind}-title")
-    note = word(f"drawings.pattern.note-{pattern.ends if kind == 'cover' else kind}")
+    about = {"cover": pattern.ends, "gable": "gable-open" if pattern.panels else "gable"}.get(kind, kind)
+    note = word(f"drawings.pattern.note-{about}")
     whole = box_around(drawn)
     height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
     shift = (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)
@@ -115,7 +117,8 @@ def _labels(piece: PatternPiece, place: Place) -> Iterable[Mark]:
         return
     bents = [line for line in piece.lines if line.kind == "bent"]
     x = _widest_gap([line.points[0][0] for line in bents])
-    for line, name, up_mm in ((rails[0], "left", -1.8 - cap), (rails[1], "right", 1.8)):
+    first, second = _edges(piece)
+    for line, name, up_mm in ((rails[0], first, -1.8 - cap), (rails[1], second, 1.8)):
         px, py = place((x, line.points[0][1]))
         yield from _on_patch(Text("note", (px, py + up_mm), word(f"drawings.pattern.{name}"), _LABEL_MM, "middle"))
     v = _widest_gap([line.points[0][1] for line in piece.lines if line.kind == "crest"] + [rails[0].points[0][1]])
@@ -124,6 +127,18 @@ def _labels(piece: PatternPiece, place: Place) -> Iterable[Mark]:
         px, py = place((edge, v))
         at = (px + inwards * 2.2 + (cap if inwards > 0 else 0.0), py)
         yield from _on_patch(Text("note", at, word(f"drawings.pattern.{name}"), _LABEL_MM, "middle", 90.0))
+
+
+def _edges(piece: PatternPiece) -> tuple[str, str]:
+    """What the two edges along the bed are called: the upper and the lower one where a sheet lies on one slope."""
+    if piece.name != "cover":
+        corners = [
+            (flat[1], space[2]) for face in piece.faces for flat, space in zip(face.flat, face.space, strict=True)
+        ]
+        left_m, right_m = max(corners)[1], min(corners)[1]
+        if abs(left_m - right_m) > _SLOPES_M:
+            return ("upper", "lower") if left_m > right_m else ("lower", "upper")
+    return "left", "right"
 
 
 def _widest_gap(places: Iterable[float]) -> float:

@@ -18,7 +18,7 @@ from clochewright.drawings.projection import VIEWS, View
 from clochewright.drawings.sheet import MARGIN_MM, SCALES, Box, box_around, heading, heading_mm, moved, scale_bar
 from clochewright.drawings.solids import draw_solids
 from clochewright.findings import word
-from clochewright.frame import Frame
+from clochewright.frame import Frame, is_panel
 from clochewright.measures import Units, show_length
 
 Measured = Callable[[Frame, Placing, Box, Units], list[Mark]]
@@ -115,7 +115,7 @@ def _note(frame: Frame, cutlist: CutList, view: View, dims: list[Mark], sleeves_
     elif name == "plan" and word("drawings.from-here") in {m.text for m in dims if isinstance(m, Text)}:
         name = "readings"
     said = [word(f"drawings.note.{name}")]
-    if view.name == "plan" and len({fitting.body for fitting in frame.fittings}) > 1:
+    if view.name == "plan" and len({fitting.body for fitting in frame.fittings if not is_panel(fitting.body)}) > 1:
         said.append(word("drawings.note.sections"))
     if sleeves_hidden:
         said.append(word("drawings.note.sleeves"))

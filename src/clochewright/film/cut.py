@@ -27,7 +27,7 @@ from clochewright.film.skin import Skin, skin_of, slack_between
 from clochewright.film.tension import try_panel
 from clochewright.film.types import BodyFilm, FilmPlan, Sheet
 from clochewright.findings import Finding, Level
-from clochewright.frame import Body, Frame, covers, is_panel, moving_bodies
+from clochewright.frame import Body, Frame, covers, moving_bodies
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 
@@ -131,7 +131,7 @@ def cut_sheet(
         more=more,
         old=old[0] if old else None,
         order=order_of_work(plan, pattern, rolled, off.joins if off else 0, count, is_polyethylene(row)),
-        bodies=_bodies(frame, pattern, count),
+        bodies=_bodies(frame, pattern, panels, plan.film.overhang_m),
     )
 
 
@@ -145,19 +145,18 @@ def _edges(frame: Frame, panels: Sequence[Body], edges: Sequence[Edge], count: i
     return found
 
 
-def _bodies(frame: Frame, pattern: Pattern, count: int) -> tuple[BodyFilm, ...]:
+def _bodies(frame: Frame, pattern: Pattern, panels: Sequence[Body], overhang_m: float) -> tuple[BodyFilm, ...]:
     """What of the film belongs to each body: panels have their own sheet, the frame or the lid all the rest."""
-    names = list(dict.fromkeys(pipe.body for pipe in frame.pipes))
-    loose = [name for name in names if is_panel(name)]
     stays = [piece for piece in pattern.pieces if piece.name != "panel"]
-    found = [_body_film(name, stays) for name in names if not is_panel(name)]
-    each = len(loose) // count
-    return (*found, *(_body_film(name, [pattern.panels[place % each]]) for place, name in enumerate(loose)))
+    found = [_body_film(cover.pipes[0].body, stays, middle_m) for cover, middle_m in covers(frame)]
+    return (*found, *(_body_film(panel.id, [panel_piece(frame, panel, overhang_m)], 0.0) for panel in panels))
 
 
-def _body_film(name: str, pieces: Sequence[PatternPiece]) -> BodyFilm:
+def _body_film(name: str, pieces: Sequence[PatternPiece], middle_m: float) -> BodyFilm:
     sheets = tuple(Sheet(piece.name, piece.length_m, piece.width_m) for piece in pieces)
-    return BodyFilm(name, sheets, sum(abs(area_m2(face.flat)) for piece in pieces for face in piece.faces))
+    faces = [face for piece in pieces for face in piece.faces]
+    placed = tuple(tuple((x + middle_m, y, z) for x, y, z in face.space) for face in faces)
+    return BodyFilm(name, sheets, sum(abs(area_m2(face.flat)) for face in faces), placed)
 
 
 def _stick(lath: GoodsRow | None) -> float:

@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 from clochewright.film.pattern import Pattern
 from clochewright.findings import Finding
+from clochewright.frame import Vec
 from clochewright.sources import Cited
 
 
@@ -197,11 +198,12 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class BodyFilm:
-    """The film of one body: its sheets, each whole, and `skin_m2` of them that is surface, without hems and laps."""
+    """The film of one body: its sheets, each whole, and the flat faces of its surface in space, `skin_m2` in all."""
 
     body: str
     sheets: tuple[Sheet, ...]
     skin_m2: float
+    faces: tuple[tuple[Vec, ...], ...]
 
     @property
     def area_m2(self) -> float:

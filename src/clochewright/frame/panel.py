@@ -1,8 +1,9 @@
 """Panels: what opens is one side of the roof, a flat rectangle of pipe of its own that lies on the frame that stays.
 
 A panel has a rail along its upper and its lower edge, a rafter at each end with elbows at the corners, and rafters
-between them in tees. It lies hub on hub on the frame's own rafters, which stay where they are. The edge it turns about
-stands over the middle of the frame's rail there, so that it can come up without running into what is beyond.
+between them in tees. It lies hub on hub on the frame's own roof, which stays as it is, from the outermost fittings on
+the rails there to those at the far end. The edge it turns about stands over the middle of the frame's rail, so that it
+can come up without running into what is beyond.
 
 The plane of a slope has two directions: u up the slope and n square to it, outwards.
 """
@@ -34,12 +35,16 @@ OnRail = tuple[Fitting, str | None, str | None]  # a fitting with its port towar
 
 @dataclass(frozen=True, slots=True)
 class Slope:
-    """One slope of the frame that stays: where its lower and its upper rail run (y, z), and its rafters along x [m]."""
+    """One slope of the frame that stays: where its lower and its upper rail run (y, z), and what is along x [m].
 
-    side: str
+    `ends_m` are the outermost fittings on those rails, corners of the base left out; `inner_m` the rafters between the
+    end bents.
+    """
+
     low: Point2
     high: Point2
-    rafters_m: tuple[float, ...]
+    ends_m: tuple[float, float]
+    inner_m: tuple[float, ...]
 
     @property
     def run_m(self) -> float:
@@ -125,11 +130,17 @@ def _slope(section: Section, layout: Layout, member: Member, middle_m: float) ->
     nodes = {node.name: node for node in section.nodes}
     ends = (_leaves_at(nodes[name], layout.bents[0][name], member.name) for name in (member.start, member.end))
     low, high = sorted(ends, key=lambda point: point[1])
-    rafters_m = tuple(
+    rafters_m = [
         middle_m + place_m + bent[member.start].plane_m(member.name)
         for place_m, bent in zip(layout.places_m, layout.bents, strict=True)
-    )
-    slope = Slope("left" if low[0] > high[0] else "right", low, high, rafters_m)
+    ]
+    outer_m = [
+        middle_m + place_m + item.dx_m
+        for place_m, bent in zip(layout.places_m, layout.bents, strict=True)
+        for name in (member.start, member.end)
+        for item in bent[name].items
+    ]
+    slope = Slope(low, high, (min(outer_m), max(outer_m)), tuple(rafters_m[1:-1]))
     if not FLATTEST_DEG <= slope.pitch_deg <= STEEPEST_DEG:
         raise stop(
             "frame.panel-pitch", "lid.opens", Mend("lid.opens", "cover"),
@@ -152,7 +163,7 @@ def _lie(bench: Bench, slope: Slope, plan: Plan, fixed_hub_m: float) -> Lying:
     """Hub on hub, the hinged edge over the rail's middle, and the upper edge clear of a panel on the other slope."""
     shelf = bench.shelf
     kinds = ["elbow-90", "tee"]
-    if slope.rafters_m[-1] - slope.rafters_m[0] > bench.longest_m:
+    if slope.ends_m[1] - slope.ends_m[0] > bench.longest_m:
         kinds.append("coupling")
     hub_m = max(shelf.get(kind).hub_m for kind in kinds)
     out_m = (fixed_hub_m + hub_m) / 2
@@ -165,7 +176,7 @@ def _lie(bench: Bench, slope: Slope, plan: Plan, fixed_hub_m: float) -> Lying:
 
 def _spans(slope: Slope, plan: Plan, hub_m: float) -> list[tuple[float, float]]:
     """Where each panel's end rafters stand along the bed [m]: the slope shared alike, with clearance between hubs."""
-    first_m, last_m = slope.rafters_m[0], slope.rafters_m[-1]
+    first_m, last_m = slope.ends_m
     count = plan.panel.count
     between_m = hub_m + plan.panel.clearance_m
     each_m = (last_m - first_m - (count - 1) * between_m) / count
@@ -178,7 +189,7 @@ def _spans(slope: Slope, plan: Plan, hub_m: float) -> list[tuple[float, float]]:
 def _rafters(shelf: Shelf, slope: Slope, plan: Plan, first_m: float, last_m: float) -> tuple[float, ...]:
     """Where one panel's rafters stand along the bed [m]: over the frame's own, or evenly by the panel's own bay."""
     if plan.panel.rafter_bay_m is None:
-        wanted = [x_m for x_m in slope.rafters_m if first_m < x_m < last_m]
+        wanted = [x_m for x_m in slope.inner_m if first_m < x_m < last_m]
     else:
         bays = max(1, math.ceil((last_m - first_m) / plan.panel.rafter_bay_m - 1e-9))
         wanted = [first_m + (last_m - first_m) * i / bays for i in range(1, bays)]

@@ -64,24 +64,48 @@ def scene(job: Job, rev: str, units: Units) -> dict[str, Any]:
             "height_m": bed.height_m,
             "board_m": bed.board_m,
         },
+        "lids": _lids(job),
     }
 
 
+def _lids(job: Job) -> list[dict[str, Any]]:
+    """What opens: the line it turns about, along which the right-hand rule lifts it, and how far it goes."""
+    assert job.made is not None
+    return [
+        {
+            "body": leaf.body.id,
+            "through": _point(leaf.line.start_m),
+            "along": _point((leaf.line.over[1], -leaf.line.over[0], 0.0)),
+            "rest_deg": round(leaf.swing.rest.block_deg if leaf.swing.rest.block_m else leaf.swing.rest.angle_deg, 2),
+        }
+        for leaf in job.made.lid.leaves
+    ]
+
+
 def _film(job: Job) -> list[dict[str, Any]]:
-    """The skin: strips from end to end over the section, and the two ends."""
+    """The skin: strips from end to end over the section, the two ends, and a sheet on each panel."""
     assert job.made is not None
     section = job.made.film.section_m
+    panels = [body for body in job.made.lid.bodies if body.kind == "panel"]
+    names = {body.id for body in panels}
+    open_m = [sorted((body.hinge_line_m[0][1], body.free_line_m[0][1])) for body in panels]
     bodies: dict[str, list[float]] = {}
     for pipe in job.frame.pipes:
-        bodies.setdefault(pipe.body, []).extend(point[0] for point in pipe.path_m)
+        if pipe.body not in names:
+            bodies.setdefault(pipe.body, []).extend(point[0] for point in pipe.path_m)
     out = job.frame.pipe_outside_diameter_m / 2
     faces = []
     for body, along_m in bodies.items():
         near, far = min(along_m) - out, max(along_m) + out
         for (y0, z0), (y1, z1) in pairwise(section):
+            if any(low < (y0 + y1) / 2 < high for low, high in open_m):
+                continue  # the opening that a panel shuts
             corners = ((near, y0, z0), (far, y0, z0), (far, y1, z1), (near, y1, z1))
             faces.append({"body": body, "points": [_point(corner) for corner in corners]})
         faces += [{"body": body, "points": [_point((x, y, z)) for y, z in section]} for x in (near, far)]
+    for panel in panels:
+        corners = (*panel.hinge_line_m, *reversed(panel.free_line_m))
+        faces.append({"body": panel.id, "points": [_point(corner) for corner in corners]})
     return faces
 
 
