@@ -5,6 +5,7 @@ from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
 from clochewright.job.season import (
+    advise_today,
     knows_place,
     open_weather,
     study_season,
@@ -16,13 +17,21 @@ from clochewright.job.shelf import open_shelf
 from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
 from clochewright.job.types import Answer, Job, Made, Trial
+from clochewright.season import Band, CropVerdict, Forecast, Month, Season, TodayAdvice
 
 __all__ = [
     "Answer",
+    "Band",
+    "CropVerdict",
+    "Forecast",
     "Job",
     "Made",
+    "Month",
+    "Season",
+    "TodayAdvice",
     "Trial",
     "Watch",
+    "advise_today",
     "answer_in",
     "cuts_csv",
     "knows_place",

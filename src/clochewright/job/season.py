@@ -18,10 +18,15 @@ from clochewright.plan import Plan
 from clochewright.season import (
     BEARINGS,
     INFRARED_FILM,
+    MARGIN_K,
+    NO_CROP_LIMIT_DEGC,
     PLAIN_FILM,
+    Forecast,
     Gardener,
     Season,
     Tent,
+    TodayAdvice,
+    advise,
     enclose,
     season_study,
 )
@@ -124,6 +129,20 @@ def with_season(
         return _with_findings(job, (told,)) if asked else job
     season = study_season(plan, job.frame, weather, years, progress)
     return replace(_with_findings(job, season.findings), season=season)
+
+
+def advise_today(job: Job, forecast: Forecast, weather: WeatherFile | None = None) -> TodayAdvice:
+    """What to do tonight and tomorrow under this cover, for the tenderest and the most easily cooked of its crops.
+
+    Args:
+        job: the finished job, of a cover that stands.
+        forecast: tonight and tomorrow, as typed in.
+        weather: the plan's weather file, read; only its place matters here.
+    """
+    crops = [find_crop(name) for name in job.plan.grow.crops]
+    kill_degC = max((crop.kill_degC for crop in crops), default=-MARGIN_K)  # frost itself, where no crop is named
+    limit_degC = min((crop.limit_degC for crop in crops), default=NO_CROP_LIMIT_DEGC)
+    return advise(tent_of(job.plan, job.frame, weather), forecast, kill_degC, limit_degC)
 
 
 def wants_season(plan: Plan) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -50,6 +51,8 @@ def ask(plan: Plan, path: str, units: Units) -> Asked:
     key = _key(path)
     value = _value(plan, path)
     example = key.quantity.examples if key.quantity else key.field.examples or ("",)
+    if key.many and key.section is None and key.field.examples:
+        example = [_listed(one) for one in key.field.examples]
     metric = next((str(one) for one in example if units == "mm" and str(one).endswith("m")), None)
     return Asked(
         path,
@@ -109,8 +112,24 @@ def typed(path: str, text: str) -> Any:
             raise PlanError((Mistake(path, f"“{shown(text)}” is neither yes nor no.", "Say yes or no."),))
         return answer
     if control == "list":
-        return [part.strip() for part in text.split(",") if part.strip()]
+        parts = [part.strip() for part in text.split(",") if part.strip()]
+        return parts if key.quantity is None else _with_the_last_unit(parts)
     return text
+
+
+def _listed(example: Sequence[str]) -> str:
+    """A list as one may type it: a long one with its unit at the end only."""
+    if len(example) < 5:
+        return ", ".join(example)
+    return ", ".join([*(one.partition(" ")[0] for one in example[:-1]), example[-1]])
+
+
+def _with_the_last_unit(parts: list[str]) -> list[str]:
+    """A list in which only the last has a unit has that unit throughout: 0, 1.5, 7 C."""
+    last = re.fullmatch(r"[-−+]?[0-9.]+(\s*[^0-9\s.].*)", parts[-1]) if parts else None
+    if last is None:
+        return parts
+    return [f"{part}{last.group(1)}" if re.fullmatch(r"[-−+]?[0-9.]+", part) else part for part in parts]
 
 
 def _key(path: str) -> Key:
@@ -122,8 +141,10 @@ def _key(path: str) -> Key:
 
 
 def _control(key: Key) -> Control:
+    if key.many and key.section is None:
+        return "list"
     if key.quantity is not None:
-        return "list" if key.many else "text"
+        return "text"
     if key.choices:
         return "choice"
     annotation = str(key.field.annotation)

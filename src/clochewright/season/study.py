@@ -33,6 +33,7 @@ LEAN_YEARS = 40  # for the three balances beside each other
 FEW_YEARS = 4  # for what is only compared: ways of opening, second layers
 BEARINGS = {"north": 0.0, "north-east": 45.0, "east": 90.0, "south-east": 135.0,
             "south": 180.0, "south-west": 225.0, "west": 270.0, "north-west": 315.0}  # fmt: skip
+NO_CROP_LIMIT_DEGC = 30.0  # air that most plants still stand, where no crop is named (assumption)
 JUGS_KG_M2 = 20.0  # water that is tried as an addition, per m2 of floor
 GROW_FROM_DEGC = 4.4  # 40 degF, from which cool crops grow, where no crop is named
 Addition = Literal["film", "fleece", "blanket", "water"]
@@ -122,7 +123,7 @@ def season_study(
         for way in WAYS
     }
     kill_degC = max((crop.kill_degC + MARGIN_K for crop in crops), default=0.0)
-    limit_degC = min((crop.limit_degC for crop in crops), default=30.0)
+    limit_degC = min((crop.limit_degC for crop in crops), default=NO_CROP_LIMIT_DEGC)
     lifts = lifts_by_month(shut["low"], shut["likely"], shut["high"], some.cloud_share)
     adds = {
         name: _added(_three(extra.but(gardener=shut_tent.gardener), few, counted), plain, kill_degC)

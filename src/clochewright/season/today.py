@@ -12,6 +12,7 @@ from clochewright.season import coefficients as c
 from clochewright.season.balance import Tent, setting_of
 from clochewright.season.coefficients import LEANS, leaning
 from clochewright.season.crops import MARGIN_K
+from clochewright.season.enclosure import opening_at
 from clochewright.season.ground import lay_ground
 from clochewright.season.nights import Band
 from clochewright.season.setting import BY_THERMOMETER, LEAVE, OPEN, Forcing
@@ -53,7 +54,8 @@ class TodayAdvice:
 
     `blanket` is "needed", "to be safe" or "not needed" by where the crop's kill temperature and margin lie in the band;
     `open_from_h_count` and `shut_by_h_count` are hours of the day, None where it need not be opened; `prop_deg` is the
-    least angle tried that holds the limit, None where none does: then take it off.
+    least angle tried that holds the limit and `gap_m` the upright gap at the free edge, None where none does: then take
+    it off (an end of the band that is infinite says the same).
     """
 
     inside_low_degC: Band
@@ -64,6 +66,7 @@ class TodayAdvice:
     open_from_h_count: Band | None
     shut_by_h_count: int | None
     prop_deg: Band | None
+    gap_m: Band | None
 
 
 def advise(tent: Tent, forecast: Forecast, kill_degC: float, limit_degC: float) -> TodayAdvice:
@@ -89,7 +92,12 @@ def advise(tent: Tent, forecast: Forecast, kill_degC: float, limit_degC: float) 
         opens = Band(*hours)
         shuts = _shut_by(shut[1], tent.gardener.open_at_degC)
     props = _least_props(tent, forecast, limit_degC)
-    return TodayAdvice(lows, warm, blanket, warm.low >= need, highs, opens, shuts, props)
+    gaps = None if props is None else Band(*(_gap_m(tent, deg) for deg in (props.low, props.likely, props.high)))
+    return TodayAdvice(lows, warm, blanket, warm.low >= need, highs, opens, shuts, props, gaps)
+
+
+def _gap_m(tent: Tent, prop_deg: float) -> float:
+    return prop_deg if math.isinf(prop_deg) else opening_at(tent.enclosure, prop_deg)[1]
 
 
 def _low(day: Hours) -> float:

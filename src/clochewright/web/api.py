@@ -194,8 +194,8 @@ def add_api(app: FastAPI, house: House, papers: Papers) -> None:
         if name == "scene.json":
             return Response(json.dumps(scene(job, worked.rev, units)), media_type=JSON)
         if name == "booklet.pdf":
-            return Response(papers.booklet(job, worked.rev, worked.full, paper), media_type="application/pdf")
-        svg = papers.drawing(job, worked.rev, worked.full, units, name.removesuffix(".svg"))
+            return Response(papers.booklet(job, worked.rev, worked.stage, paper), media_type="application/pdf")
+        svg = papers.drawing(job, worked.rev, worked.stage, units, name.removesuffix(".svg"))
         if svg is None or not name.endswith(".svg"):
             raise ShelfError(word("web.refused.no-drawing"), missing=True)
         return Response(svg, media_type="image/svg+xml")

@@ -132,6 +132,9 @@ class BenchHand:
             if what == "step":
                 task.step = told
                 continue
+            if what == "part":
+                self._take(told)
+                continue
             if what == "done":
                 self._take(told)
             elif what == "failed":

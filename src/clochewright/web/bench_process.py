@@ -28,7 +28,7 @@ def main() -> None:
     waiting: queue.Queue[tuple[int, str, str] | None] = queue.Queue()
     stopped: set[int] = set()
     threading.Thread(target=_listen, args=(sys.stdin.buffer, waiting, stopped), daemon=True).start()
-    from clochewright.web.working import work_in_full  # once it listens
+    from clochewright.web.working import work_in_full, work_season  # once it listens
 
     while (task := waiting.get()) is not None:
         number, text, folder = task
@@ -38,8 +38,18 @@ def main() -> None:
                 raise _StoppedError
             _tell(out, (number, "step", step))
 
+        def counted(done: int, whole: int, number: int = number) -> None:
+            if number in stopped:
+                raise _StoppedError
+            if done % 4 == 0:
+                _tell(out, (number, "step", f"season {100 * done // whole}"))
+
         try:
-            _tell(out, (number, "done", work_in_full(text, Path(folder), watch)))
+            worked = work_in_full(text, Path(folder), watch)
+            if worked.growing:  # seconds more: what there is goes ahead
+                _tell(out, (number, "part", worked))
+                worked = work_season(worked, Path(folder), counted)
+            _tell(out, (number, "done", worked))
         except _StoppedError:
             _tell(out, (number, "stopped", None))
         except Exception as wrong:  # a mistake in the program: the page keeps its quick answer, the process goes on

@@ -143,8 +143,14 @@ def _stands_in(pieces: Pieces, name: str) -> list[str]:
 
 
 def _progress(sheet: Sheet, at_work: str | None) -> dict[str, Any]:
-    step = at_work if at_work in _STEPS_AT_WORK else "waiting"
-    return {"working": word(f"web.working.{step}"), "worked_steps": 0 if sheet.full else _STEPS_AT_WORK.index(step) + 1}
+    name, _, share = (at_work or "").partition(" ")
+    step = name if name in _STEPS_AT_WORK else "waiting"
+    said = word(f"web.working.{step}")
+    return {
+        "working": f"{said}: {share} %" if share else said,
+        "worked_steps": 0 if sheet.full else _STEPS_AT_WORK.index(step) + 1 + int(share or 0) / 100,
+        "most_steps": len(_STEPS_AT_WORK) + 1,
+    }
 
 
 def _unbroken(text: str) -> str:

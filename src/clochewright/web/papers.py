@@ -15,39 +15,40 @@ _ENDLESS_MM = 1e6
 
 
 class Papers:
-    """Drawings by the plan's rev, units and name; booklets by rev and paper. Made one at a time: they are heavy."""
+    """Drawings by rev, stage, units and name; booklets by rev, stage and paper. Made one at a time: they are heavy."""
 
     def __init__(self) -> None:
         self._kept: OrderedDict[tuple[str, ...], dict[str, bytes]] = OrderedDict()
         self._lock = threading.Lock()
         self._making = threading.Lock()
 
-    def drawing(self, job: Job, rev: str, full: bool, units: Units, name: str) -> bytes | None:
+    def drawing(self, job: Job, rev: str, stage: str, units: Units, name: str) -> bytes | None:
         """One drawing as SVG, or None where the plan has none of that name."""
-        from clochewright.drawings import draw_job, draw_sticks, stick_sheets, write_svg  # heavy; not all need it
+        # heavy, and not all need it
+        from clochewright.drawings import draw_job, draw_season, draw_sticks, stick_sheets, write_svg
 
-        made = self._found("svg", rev, str(full), units)
+        made = self._found("svg", rev, stage, units)
         if made is None:
             with self._making:
-                made = self._found("svg", rev, str(full), units)
+                made = self._found("svg", rev, stage, units)
                 if made is None:
                     shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
-                    drawings = draw_job(shown)
+                    drawings = draw_job(shown) | draw_season(shown)
                     if "sticks" not in drawings and shown.made is not None:  # several sheets on paper, one on the page
                         drawings["sticks"] = stick_sheets(draw_sticks(shown.made.cutlist, units), _ENDLESS_MM)[0]
                     made = {name: write_svg(drawing).encode() for name, drawing in drawings.items()}
-                    self._keep(made, "svg", rev, str(full), units)
+                    self._keep(made, "svg", rev, stage, units)
         return made.get(name)
 
-    def booklet(self, job: Job, rev: str, full: bool, paper: Literal["a4", "letter"]) -> bytes:
+    def booklet(self, job: Job, rev: str, stage: str, paper: Literal["a4", "letter"]) -> bytes:
         """The build booklet as PDF."""
         from clochewright.booklet import print_booklet
 
-        made = self._found("pdf", rev, str(full), paper)
+        made = self._found("pdf", rev, stage, paper)
         if made is None:
             with self._making:
                 made = {"": print_booklet(job, paper)}
-            self._keep(made, "pdf", rev, str(full), paper)
+            self._keep(made, "pdf", rev, stage, paper)
         return made[""]
 
     def _found(self, *name: str) -> dict[str, bytes] | None:

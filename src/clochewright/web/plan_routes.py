@@ -22,7 +22,7 @@ from clochewright.web.scene import scene
 from clochewright.web.sheet import Wrong, ids_of, wrong_of
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.units import units_of
-from clochewright.web.working import Worked, work_in_full
+from clochewright.web.working import Worked, work_in_full, work_season
 
 CSV = "text/csv; charset=utf-8"
 
@@ -122,7 +122,7 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
     def show_drawing(request: Request, key: str, name: str) -> Response:
         worked = house.work(shelf.read(key))
         job = built(worked, standing=True)
-        svg = papers.drawing(job, worked.rev, worked.full, units_of(request) or job.plan.units, name)
+        svg = papers.drawing(job, worked.rev, worked.stage, units_of(request) or job.plan.units, name)
         if svg is None:
             raise ShelfError(word("web.refused.no-drawing"), missing=True)
         return Response(svg, media_type="image/svg+xml")
@@ -132,7 +132,7 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         worked = in_full(house, shelf.read(key))
         job = built(worked)
         paper = paper or ("letter" if job.plan.units == "inch" else "a4")
-        pdf = papers.booklet(job, worked.rev, worked.full, paper)
+        pdf = papers.booklet(job, worked.rev, worked.stage, paper)
         return Response(pdf, media_type="application/pdf", headers=_as_file(f"{key}.pdf", inline=True))
 
     @app.get("/plan/{key}/plan.toml", include_in_schema=False)
@@ -163,8 +163,10 @@ def is_scripted(request: Request) -> bool:
 
 def in_full(house: House, kept: KeptPlan) -> Worked:
     """The job with all its patience, waited for: for papers, which are not printed twice."""
-    worked = house.work(kept)
-    return worked if worked.full else work_in_full(kept.text, house.settings.folder)
+    worked, folder = house.work(kept), house.settings.folder
+    if not worked.full and not worked.growing:
+        worked = work_in_full(kept.text, folder)
+    return work_season(worked, folder)
 
 
 def built(worked: Worked, *, standing: bool | None = None) -> Job:

@@ -126,12 +126,14 @@ class Sheet:
     can_redo: bool
     built: bool
     full: bool
+    growing: bool
     version: int
 
     @property
     def state(self) -> str:
         """Names what this sheet shows, so that a browser can say what it has."""
-        flags = f"{'f' if self.full else 'q'}{'u' if self.can_undo else ''}{'r' if self.can_redo else ''}"
+        stage = "f" if self.full else "p" if self.growing else "q"
+        flags = f"{stage}{'u' if self.can_undo else ''}{'r' if self.can_redo else ''}"
         return f"{self.rev}-{self.units}-{flags}-{self.version}"
 
 
@@ -161,6 +163,7 @@ def make_sheet(
         can_redo=kept.can_redo,
         built=job is not None and not job.refused,
         full=worked.full if full is None else full,
+        growing=worked.growing,
         version=kept.version,
     )
 

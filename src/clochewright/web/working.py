@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import hashlib
 import logging
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from clochewright.errors import CatalogueError, FolderError, Mistake, PlanError
 from clochewright.findings import word
-from clochewright.job import Job, Watch, open_shelf, run, run_quick
+from clochewright.job import Job, Watch, open_shelf, open_weather, run, run_quick, wants_season, with_season
 from clochewright.plan import Plan, plan_from_text
+
+Progress = Callable[[int, int], None]
 
 
 @dataclass(frozen=True, slots=True)
 class Worked:
     """What came of a plan's text: a plan and its job, or the mistakes that stand in the way.
 
-    `rev` names the text (and the files it names); `full` says that nothing is left to look for.
+    `rev` names the text (and the files it names); `full` says that nothing is left to look for, `growing` that only the
+    season is.
     """
 
     rev: str
@@ -25,17 +29,27 @@ class Worked:
     job: Job | None
     mistakes: tuple[Mistake, ...] = ()
     full: bool = True
+    growing: bool = False
+
+    @property
+    def stage(self) -> str:
+        """How far it has come: quick, then growing, then full."""
+        return "full" if self.full else "growing" if self.growing else "quick"
 
 
 def nothing_watched(step: str) -> None:
     """Watch nothing."""
 
 
+def nothing_counted(done: int, whole: int) -> None:
+    """Count nothing."""
+
+
 def rev_of(text: str, folder: Path) -> str:
-    """A short name for a text together with the price files and part lists that lie beside it."""
+    """A short name for a text together with the price files, part lists and weather files that lie beside it."""
     digest = hashlib.sha256(text.encode("utf-8", "replace"))
-    if "file" in text:
-        for beside in sorted([*folder.glob("*.csv"), *folder.glob("*.toml")]):
+    if "file" in text or "weather" in text:
+        for beside in sorted(path for kind in ("csv", "toml", "epw") for path in folder.glob(f"*.{kind}")):
             if beside.name in text and beside.is_file():
                 told = beside.stat()
                 digest.update(f"{beside.name} {told.st_mtime_ns} {told.st_size}".encode())
@@ -52,8 +66,19 @@ def work_in_full(text: str, folder: Path, watch: Watch = nothing_watched) -> Wor
     return _worked(text, folder, in_full=True, watch=watch)
 
 
+def work_season(worked: Worked, folder: Path, progress: Progress = nothing_counted) -> Worked:
+    """The season added to what the bench made in full; `progress` is told how many of how many years are done."""
+    plan, job = worked.plan, worked.job
+    if not worked.growing or plan is None or job is None:
+        return worked
+    try:
+        return replace(worked, job=with_season(job, open_weather(plan, folder), progress), full=True, growing=False)
+    except FolderError as wrong:
+        return Worked(worked.rev, plan, None, (Mistake("site.weather", str(wrong)),))
+
+
 def work_plan(plan: Plan, folder: Path) -> Job:
-    """The whole job of a plan that stands in no file.
+    """The whole job of a plan that stands in no file, its season with it.
 
     Raises:
         PlanError: It names a file outside the folder.
@@ -61,7 +86,7 @@ def work_plan(plan: Plan, folder: Path) -> Job:
         FolderError: A file it names can't be read.
     """
     check_files(plan, folder)
-    return run(plan, *open_shelf(plan, folder))
+    return with_season(run(plan, *open_shelf(plan, folder)), open_weather(plan, folder))
 
 
 def check_files(plan: Plan, folder: Path) -> None:
@@ -71,9 +96,12 @@ def check_files(plan: Plan, folder: Path) -> None:
         PlanError: It does.
     """
     mistakes = []
-    for path, name in (("prices.file", plan.prices.file), ("own.file", plan.own.file)):
+    named = (("prices.file", plan.prices.file), ("own.file", plan.own.file), ("site.weather", plan.site.weather))
+    for path, name in named:
         if name and not _is_beside(folder, name):
             mistakes.append(Mistake(path, word("web.refused.outside"), word("web.refused.outside-mend")))
+        elif path == "site.weather" and name and not (folder / name).is_file():
+            mistakes.append(Mistake(path, word("web.refused.no-weather"), word("web.refused.no-weather-mend")))
     if mistakes:
         raise PlanError(tuple(mistakes))
 
@@ -92,7 +120,9 @@ def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch) -> Worked:
         check_files(plan, folder)
         catalogue, prices = open_shelf(plan, folder)
         if in_full:
-            return Worked(rev, plan, run(plan, catalogue, prices, watch))
+            job = run(plan, catalogue, prices, watch)
+            growing = wants_season(plan) and job.made is not None and not job.refused
+            return Worked(rev, plan, job, full=not growing, growing=growing)
         job = run_quick(plan, catalogue, prices, watch)
         return Worked(rev, plan, job, full=job.made is None)
     except (PlanError, CatalogueError) as wrong:
