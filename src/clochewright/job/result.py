@@ -10,6 +10,7 @@ from typing import Any
 from clochewright import __version__
 from clochewright.findings import Finding, say
 from clochewright.frame import Frame
+from clochewright.job.result_bodies import bodies_as_json
 from clochewright.job.result_film import film_as_json
 from clochewright.job.season_result import season_as_json
 from clochewright.job.types import Job, Made
@@ -31,6 +32,7 @@ def result(job: Job) -> dict[str, Any]:
     }
     if job.made is not None:
         out |= _made(job.made)
+        out["bodies"] = bodies_as_json(job.frame, job.made)
     if job.season is not None:
         out["season"] = season_as_json(job.season)
     out["findings"] = [_finding(job, finding) for finding in job.findings]
@@ -197,6 +199,7 @@ def _made(made: Made) -> dict[str, Any]:
         "lid": {
             "hinges": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.hinges],
             "latches": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.latches],
+            "straps": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.saddles],
         },
         "joints": [
             {"id": j.id, "fitting": j.fitting, "port": j.port, "pipe": j.pipe, "treatment": j.treatment}

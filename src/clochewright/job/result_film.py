@@ -25,6 +25,7 @@ def film_as_json(film: FilmPlan) -> dict[str, Any]:
         "laths": [
             {
                 "cover": lath.cover,
+                "body": lath.body,
                 "side": lath.side,
                 "length_m": lath.length_m,
                 "joints_m": list(lath.joints_m),
