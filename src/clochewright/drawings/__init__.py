@@ -2,6 +2,7 @@
 
 from clochewright.drawings.dxf import write_dxf
 from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
+from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_job import draw_job
@@ -27,6 +28,7 @@ __all__ = [
     "Text",
     "alike",
     "draw_job",
+    "draw_loaded",
     "draw_pattern",
     "draw_season",
     "draw_sticks",

@@ -17,6 +17,9 @@ from clochewright.strength.windcases import WindCase
 ONE_SIDED: dict[Code, tuple[float, float]] = {"US": (1.0, 0.0), "EN": (1.0, 0.5)}
 
 
+SNOW_CASES = ("all over", "more on the left", "more on the right")
+
+
 class WindMix:
     """Weights of each wind at a pressure: pressed faces through the bents, pulled ones through their edges.
 
@@ -68,7 +71,7 @@ def film_pull_N_m(shape: Outline, cases: Sequence[WindCase], q_Pa: float, film: 
 
 
 def snow_weights(patterns: Patterns, code: Code, ground_Pa: float, factor: float = 1.0) -> Floats:
-    """All over, more on the left, more on the right (3, p), for so much snow on the ground [Pa]."""
+    """The cases of SNOW_CASES (3, p), for so much snow on the ground [Pa]."""
     more, less = ONE_SIDED[code]
     s = ground_Pa * factor
     return np.array(

@@ -14,6 +14,7 @@ from clochewright.sources import Cited, Grade
 from clochewright.strength import material, snow
 from clochewright.strength.air import DIRECTIONALITY, gust_pressure_Pa
 from clochewright.strength.cases import (
+    SNOW_CASES,
     WindMix,
     film_pull_N_m,
     pattern_force,
@@ -41,13 +42,14 @@ SNOW_SOURCE = {"US": "ASCE 7-16 chapter 7, unheated", "EN": "EN 1991-1-3 chapter
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One limit with the state of the frame there, at the likely figures."""
+    """One limit with the state of the frame there, at the likely figures, and how the load came."""
 
     limit: Limit
     study: Study
     root: Root
     temperature_degC: float
     duration_s: float
+    came: str = ""
 
 
 Studies = Mapping[Level, Study]
@@ -86,7 +88,7 @@ def wind_limits(
         limit = Limit(
             word(f"strength.case.{key}"), "gust_m_s", value, low, high, governs, WIND_SOURCE[likely.code], key
         )
-        out.append(Found(limit, likely, root, degC, material.GUST_S))
+        out.append(Found(limit, likely, root, degC, material.GUST_S, cases[root.case].name))
     return out
 
 
@@ -175,7 +177,8 @@ def snow_limits(
         governs = governing(likely, roots["likely"], mark_of)
         source = f"{SNOW_SOURCE[likely.code]}; {density.source}"
         limit = Limit(word(f"strength.case.{key}"), "snow_depth_m", value, low, high, governs, source, key)
-        out.append(Found(limit, likely, roots["likely"], material.FROST_DEGC, duration_s))
+        came = SNOW_CASES[roots["likely"].case]
+        out.append(Found(limit, likely, roots["likely"], material.FROST_DEGC, duration_s, came))
     return out
 
 

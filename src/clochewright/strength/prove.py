@@ -17,12 +17,14 @@ from clochewright.strength.hold_down import loose_lift_gust
 from clochewright.strength.limits import Found, governing, hand_limits, loose_limits, snow_limits, wind_limits
 from clochewright.strength.mechanism import FreeMotion
 from clochewright.strength.model import Level as Band
+from clochewright.strength.model import Piece
 from clochewright.strength.patterns import Patterns
 from clochewright.strength.resistance import TIMBERS, timber_named
 from clochewright.strength.roots import Root
 from clochewright.strength.shares import share_out, solve
 from clochewright.strength.snow import GRAVITY_M_S2, WET_kg_m3
 from clochewright.strength.spans import along_members
+from clochewright.strength.structure import Floats
 from clochewright.strength.study import ALL_BANDS, Asked, Bands, Study, study
 from clochewright.strength.types import BentShape, Check, Limit, Strength, WorstMember, about_m
 
@@ -213,8 +215,20 @@ def _bent(found: Found) -> BentShape:
     axes, length_m = prepared.shape.axes, prepared.shape.length_m
     straight = start[:, None] + axes[:, 0][:, None] * (length_m[:, None] * t)[..., None]
     moved = straight + ratio * np.einsum("nsi,nij->nsj", along.moves_m, axes)
+    nodes, pieces = prepared.structure.nodes_m, solved.model.pieces
+    shifts = ratio * np.tensordot(weights, responses.moves[..., :3], 1)
+
+    def through(along: Floats, at: Floats) -> Floats:
+        """With the middles of the fittings at both ends."""
+        return np.concatenate([at[members.start][:, None], along, at[members.stop][:, None]], axis=1)
+
+    lines, rest = _by_pipes(pieces, through(moved, nodes + shifts)), _by_pipes(pieces, through(straight, nodes))
+    return BentShape(found.limit.key, lines, _by_pipe(found), rest, found.came)
+
+
+def _by_pipes(pieces: Sequence[Piece], points_m: Floats) -> dict[str, tuple[Vec, ...]]:
+    """Points along members (members, stations, 3), one after another in a pipe of several."""
     lines: dict[str, tuple[Vec, ...]] = {}
-    for m, piece in enumerate(solved.model.pieces):
-        points = tuple((float(x), float(y), float(z)) for x, y, z in moved[m])
-        lines[piece.pipe] = (*lines.get(piece.pipe, ()), *points)
-    return BentShape(found.limit.key, lines, _by_pipe(found))
+    for piece, row in zip(pieces, points_m.tolist(), strict=True):
+        lines[piece.pipe] = (*lines.get(piece.pipe, ()), *((x, y, z) for x, y, z in row))
+    return lines

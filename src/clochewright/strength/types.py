@@ -60,11 +60,17 @@ class WorstMember:
 
 @dataclass(frozen=True, slots=True)
 class BentShape:
-    """The frame at the limit of a case: each pipe's line as it has moved [m], not exaggerated, and its share."""
+    """The first cover at the limit of a case, its middle at x = 0, in its true size.
+
+    `lines_m` is each pipe's line as it has moved [m], `rest_m` the same places of it unloaded; `shares` what each pipe
+    is asked for of what it bears. `came` says how the load came: "from the left", "all over", ...
+    """
 
     case: str
     lines_m: Mapping[str, tuple[Vec, ...]]
     shares: Mapping[str, float]
+    rest_m: Mapping[str, tuple[Vec, ...]]
+    came: str
 
 
 @dataclass(frozen=True, slots=True)
