@@ -104,8 +104,8 @@ def _film(job: Job) -> list[dict[str, Any]]:
             faces.append({"body": body, "points": [_point(corner) for corner in corners]})
         faces += [{"body": body, "points": [_point((x, y, z)) for y, z in section]} for x in (near, far)]
     for panel in panels:
-        corners = (*panel.hinge_line_m, *reversed(panel.free_line_m))
-        faces.append({"body": panel.id, "points": [_point(corner) for corner in corners]})
+        around = (*panel.hinge_line_m, *reversed(panel.free_line_m))
+        faces.append({"body": panel.id, "points": [_point(corner) for corner in around]})
     return faces
 
 

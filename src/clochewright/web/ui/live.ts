@@ -2,7 +2,7 @@
 
 import htmx from "htmx.org";
 
-import { fetchScene } from "./scene";
+import { fetchScene, type Scene } from "./scene";
 import type { View } from "./view3d/view";
 
 function hasWebGL(): boolean {
@@ -44,6 +44,7 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
       if (shown !== address) return; // a later edit came in between
       board?.classList.add("live"); // first, so that the view has a size
       view.show(scene);
+      fitSlider(scene);
       if (board) board.dataset["drawn"] = address;
     } catch {
       board?.classList.remove("live"); // the drawing in the page takes over
@@ -60,6 +61,26 @@ function wireButtons(view: View): void {
     view.showFilm((event.target as HTMLInputElement).checked);
   });
   document.querySelector("#view-home")?.addEventListener("click", () => view.home());
+  slider()?.addEventListener("input", () => {
+    sayAngle();
+    view.open(slider()!.valueAsNumber);
+  });
+}
+
+const slider = (): HTMLInputElement | null => document.querySelector("#lid-open");
+
+// The slider goes as far as the lid does, and is away where nothing opens.
+function fitSlider(scene: Scene): void {
+  document.querySelector("#board")?.classList.toggle("no-lid", !scene.lids.length);
+  slider()?.setAttribute("max", String(Math.max(0, ...scene.lids.map((lid) => Math.round(lid.rest_deg)))));
+  sayAngle();
+}
+
+function sayAngle(): void {
+  const angle = slider()?.value ?? "";
+  slider()?.setAttribute("aria-valuetext", `${angle} degrees`);
+  const said = document.querySelector("#lid-angle");
+  if (said) said.textContent = `${angle}°`;
 }
 
 function keys(): void {

@@ -33,12 +33,21 @@ export interface Bed {
   board_m: number;
 }
 
+// A body that opens: it turns about the line through a point, by the right-hand rule, as far as where it rests.
+export interface Lid {
+  body: string;
+  through: Point;
+  along: Point;
+  rest_deg: number;
+}
+
 export interface Scene {
   rev: string;
   pipes: PipePart[];
   fittings: FittingPart[];
   film: Face[];
   bed: Bed;
+  lids: Lid[];
 }
 
 export async function fetchScene(address: string): Promise<Scene> {

@@ -88,7 +88,9 @@ export function filmMesh(faces: Face[]): Mesh {
   const skin = new BufferGeometry();
   skin.setAttribute("position", new Float32BufferAttribute(corners, 3));
   skin.computeVertexNormals();
-  return new Mesh(skin, materials.film);
+  const film = new Mesh(skin, materials.film);
+  film.raycast = () => undefined; // a tap goes through to the pipes
+  return film;
 }
 
 export function bedGroup(bed: Bed): Group {
@@ -111,9 +113,11 @@ export function bedGroup(bed: Bed): Group {
   return group;
 }
 
-// The points that a picture of the whole has to hold: the pipes' ends and bends, the corners of the bed.
-export function outlineOf(scene: Scene): Vector3[] {
-  const points = scene.pipes.flatMap((pipe) => pipe.path.map(toView));
+// The points that a picture of the whole has to hold: the pipes' ends and bends, as far as their bodies have turned,
+// and the corners of the bed.
+export function outlineOf(scene: Scene, bodies: Map<string, Group>): Vector3[] {
+  for (const body of bodies.values()) body.updateMatrix();
+  const points = scene.pipes.flatMap((pipe) => pipe.path.map((at) => toView(at).applyMatrix4(bodies.get(pipe.body)!.matrix)));
   const { length_m: length, width_m: width, height_m: height } = scene.bed;
   for (const x of [-length / 2, length / 2]) {
     for (const y of [-width / 2, width / 2]) points.push(toView([x, y, 0]), toView([x, y, -height]));

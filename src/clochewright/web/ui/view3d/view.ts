@@ -37,7 +37,10 @@ export class View {
   private readonly pipes = new Map<string, Mesh>();
   private readonly bodies = new Map<string, Group>();
   private frame = new Group();
-  private film: Mesh | null = null;
+  private films: Mesh[] = [];
+  private filmShown = true;
+  private scene: Scene | null = null;
+  private opened_deg = 0;
   private picked: Mesh | null = null;
   private outline: Vector3[] = [new Vector3()];
   private moved = false;
@@ -82,19 +85,32 @@ export class View {
       this.body(pipe.body).add(mesh);
     }
     for (const fitting of scene.fittings) this.body(fitting.body).add(fittingGroup(fitting));
-    const filmShown = this.film?.visible ?? true;
-    this.film = filmMesh(scene.film);
-    this.film.visible = filmShown;
-    this.frame.add(...this.bodies.values(), this.film, bedGroup(scene.bed));
+    this.films = [...new Set(scene.film.map((face) => face.body))].map((name) => {
+      const film = filmMesh(scene.film.filter((face) => face.body === name));
+      this.body(name).add(film);
+      return film;
+    });
+    this.frame.add(...this.bodies.values(), bedGroup(scene.bed));
     this.stage.add(this.frame);
-    this.outline = outlineOf(scene);
-    if (this.moved) this.paint();
-    else this.home();
+    this.scene = scene;
+    this.showFilm(this.filmShown);
+    this.open(this.opened_deg);
   }
 
   showFilm(shown: boolean): void {
-    if (this.film) this.film.visible = shown;
+    this.filmShown = shown;
+    for (const film of this.films) film.visible = shown;
     this.paint();
+  }
+
+  // Opens every lid by so much, each no further than where it comes to rest. A picture nobody has turned keeps it whole.
+  open(angle_deg: number): void {
+    this.opened_deg = angle_deg;
+    if (!this.scene) return;
+    for (const lid of this.scene.lids) this.turnBody(lid.body, lid.through, lid.along, Math.min(angle_deg, lid.rest_deg));
+    this.outline = outlineOf(this.scene, this.bodies);
+    if (this.moved) this.paint();
+    else this.home();
   }
 
   // Turns a body about a line; a lid that opens.
