@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from clochewright.drawings.lettering import CAP_HEIGHT, text_corners
+from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width_mm
 from clochewright.drawings.marks import Circle, Line, Mark, Point, Text
 from clochewright.drawings.projection import Array, Flags
 from clochewright.drawings.shapes import Solid
@@ -48,6 +48,7 @@ def place_balloons(
     solids: Sequence[Solid],
     drawn: Iterable[Mark],
     sheet: Box,
+    keep_off: Sequence[Box] = (),
 ) -> list[Mark]:
     """One balloon for each group of pipes, on whichever of them leaves it the best room.
 
@@ -56,11 +57,12 @@ def place_balloons(
         solids: Everything that stands in the view.
         drawn: Marks whose lines and lettering the balloons keep clear of.
         sheet: The part of the paper that may be used.
+        keep_off: Parts of it that may not.
 
     Returns:
         Leaders, dots, circles and letters; a group whose pipes can't be seen gets none.
     """
-    room = _Room(solids, drawn, sheet)
+    room = _Room(solids, drawn, sheet, keep_off)
     marks: list[Mark] = []
     for group in wanted:
         best = room.best(group)
@@ -77,7 +79,7 @@ def _balloon(pipe: Labelled, anchor: Point, centre: Point) -> list[Mark]:
         centre[0] + (anchor[0] - centre[0]) * RADIUS_MM / reach,
         centre[1] + (anchor[1] - centre[1]) * RADIUS_MM / reach,
     )
-    size = _LETTER_MM if len(pipe.mark) < 3 else _LETTER_MM * 0.75
+    size = letter_mm(pipe.mark)
     baseline = (centre[0], centre[1] - CAP_HEIGHT * size / 2)
     return [
         Line("leader", (anchor, edge), part=pipe.part),
@@ -85,6 +87,11 @@ def _balloon(pipe: Labelled, anchor: Point, centre: Point) -> list[Mark]:
         Circle("mark", centre, RADIUS_MM, part=pipe.part),
         Text("mark", baseline, pipe.mark, size, "middle", 0.0, "bold", pipe.part),
     ]
+
+
+def letter_mm(mark: str) -> float:
+    """The size of type at which a mark fits into its balloon [mm]."""
+    return min(_LETTER_MM, (2 * RADIUS_MM - 1.2) / text_width_mm(mark, 1.0, "bold"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +107,13 @@ class _Seat:
 class _Room:
     """What is already on the paper, and what a balloon at a place would cost."""
 
-    def __init__(self, solids: Sequence[Solid], drawn: Iterable[Mark], sheet: Box) -> None:
+    def __init__(self, solids: Sequence[Solid], drawn: Iterable[Mark], sheet: Box, keep_off: Sequence[Box]) -> None:
         self._bars = np.array([(*s.start[:2], *s.end[:2]) for s in solids]).reshape(-1, 4)
         self._depth = np.array([(s.start[2], s.end[2]) for s in solids]).reshape(-1, 2)
         self._radius = np.array([s.radius_mm for s in solids])
         self._part = np.array([s.part for s in solids])
         self._pipe = np.array([s.pen.startswith("pipe") for s in solids], dtype=bool)
-        lines, boxes = [], []
+        lines, boxes = [], [(box.left_mm, box.bottom_mm, box.right_mm, box.top_mm) for box in keep_off]
         for mark in drawn:
             if isinstance(mark, Line):
                 lines += [(*a, *b) for a, b in zip(mark.points, mark.points[1:], strict=False)]

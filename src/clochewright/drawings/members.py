@@ -70,10 +70,10 @@ def frame_solids(
 
     solids: list[Solid] = []
     for pipe in frame.pipes:
-        solids += _pipe_solids(pipe, pen("pipe", np.array(pipe.path_m)), frame.pipe_outside_diameter_m, placing)
+        solids += pipe_solids(pipe, pen("pipe", np.array(pipe.path_m)), frame.pipe_outside_diameter_m, placing)
     for fitting in frame.fittings:
         if fitting.id not in without:
-            solids += _fitting_solids(fitting, pen("fitting", np.array([fitting.position_m])), placing)
+            solids += fitting_solids(fitting, pen("fitting", np.array([fitting.position_m])), placing)
     return solids
 
 
@@ -94,7 +94,7 @@ def dashed(sleeves: Sequence[Fitting], placing: Placing) -> list[Mark]:
     return [
         Line("fitting-hidden", solid.outline, closed=True, part=sleeve.id)
         for sleeve in sleeves
-        for solid in _fitting_solids(sleeve, "fitting-hidden", placing)
+        for solid in fitting_solids(sleeve, "fitting-hidden", placing)
     ]
 
 
@@ -120,7 +120,8 @@ def _shorten(path: Array, by_m: float) -> Array:
     return path[:0]
 
 
-def _pipe_solids(pipe: Pipe, pen: str, diameter_m: float, placing: Placing) -> Iterator[Solid]:
+def pipe_solids(pipe: Pipe, pen: str, diameter_m: float, placing: Placing) -> Iterator[Solid]:
+    """One pipe from socket mouth to socket mouth; an end in no fitting shows whole."""
     path = seen_path_m(pipe)
     if len(path) < 2:
         return
@@ -138,7 +139,8 @@ def _pipe_solids(pipe: Pipe, pen: str, diameter_m: float, placing: Placing) -> I
         yield from tube(pipe.id, pen, points, radius_mm, start_cap=start_cap, end_cap=end_cap, weld=pipe.id)
 
 
-def _fitting_solids(fitting: Fitting, pen: str, placing: Placing) -> Iterator[Solid]:
+def fitting_solids(fitting: Fitting, pen: str, placing: Placing) -> Iterator[Solid]:
+    """One fitting: its hub, and a bar to the mouth of each socket."""
     centre_m = np.array(fitting.position_m)
     faces = [centre_m + np.array(port.direction) * port.centre_to_face_m for port in fitting.ports]
     points = placing.place(np.array([centre_m, *faces]))
