@@ -1,11 +1,13 @@
 """Drawings: views of the frame and cutting diagrams as marks on paper, and their writers."""
 
+from clochewright.drawings.build_steps import BuildPictures, draw_build_steps
 from clochewright.drawings.dxf import write_dxf
 from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
 from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_job import draw_job
+from clochewright.drawings.packing import draw_packing
 from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
 from clochewright.drawings.season import draw_season
@@ -20,6 +22,7 @@ __all__ = [
     "FONT_FOLDER",
     "Area",
     "BedBox",
+    "BuildPictures",
     "Circle",
     "Drawing",
     "Line",
@@ -27,8 +30,10 @@ __all__ = [
     "PatternPoint",
     "Text",
     "alike",
+    "draw_build_steps",
     "draw_job",
     "draw_loaded",
+    "draw_packing",
     "draw_pattern",
     "draw_season",
     "draw_sticks",

@@ -146,8 +146,8 @@ def _draw(build: BuildPictures, scene: _Scene, paper_mm: tuple[float, float], co
     step, view, (width, height) = scene.step, scene.view, paper_mm
     beside_mm = max(_BESIDE_SHARE * width, _INSET_MM[0]) if scene.alone else 0.0
     room = common if not scene.alone and common is not None else _room(scene.apart, Placing(view, 1.0))
-    spare = 2 * (_BALLOON_ROOM_MM + MARGIN_MM)
-    scale = max(room.width_mm / (width - beside_mm - spare), room.height_mm / (height - spare), 2.0)
+    spare = 2 * _BALLOON_ROOM_MM
+    scale = max(room.width_mm / (width - beside_mm - spare), room.height_mm / (height - spare / 2), 2.0)
     middle_x = (room.left_mm + room.right_mm) / 2 / scale
     placing = Placing(view, scale, ((width - beside_mm) / 2 - middle_x, -room.bottom_mm / scale))
     low, high = -_BALLOON_ROOM_MM, room.height_mm / scale + _BALLOON_ROOM_MM
