@@ -13,7 +13,17 @@ from clochewright.job.season import (
     wants_season,
     with_season,
 )
+from clochewright.job.season_told import SeasonTold, tell_season
 from clochewright.job.shelf import open_shelf
+from clochewright.job.standing import (
+    SaidChange,
+    SaidLimit,
+    card_limits,
+    handling_said,
+    said_changes,
+    said_limits,
+    show_limit,
+)
 from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
 from clochewright.job.types import Answer, Job, Made, Trial
@@ -27,13 +37,18 @@ __all__ = [
     "Job",
     "Made",
     "Month",
+    "SaidChange",
+    "SaidLimit",
     "Season",
+    "SeasonTold",
     "TodayAdvice",
     "Trial",
     "Watch",
     "advise_today",
     "answer_in",
+    "card_limits",
     "cuts_csv",
+    "handling_said",
     "knows_place",
     "open_shelf",
     "open_weather",
@@ -43,8 +58,12 @@ __all__ = [
     "run",
     "run_once",
     "run_quick",
+    "said_changes",
+    "said_limits",
+    "show_limit",
     "study_season",
     "supplies_csv",
+    "tell_season",
     "tent_of",
     "wants_season",
     "with_changes",

@@ -21,9 +21,9 @@ def show_day(day: int, units: Units) -> str:
     raise AssertionError("a year has 365 days here")
 
 
-def show_hour(hour: float, units: Units) -> str:
+def show_hour(hour_count: float, units: Units) -> str:
     """An hour of the day to the half hour: "6 am", "12:30 pm", "noon", "midnight", or with mm "6:00", "12:30"."""
-    halves = round(hour * 2) % 48
+    halves = round(hour_count * 2) % 48
     whole, half = divmod(halves, 2)
     if units == "mm":
         return f"{whole}:{'30' if half else '00'}"

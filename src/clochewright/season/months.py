@@ -23,8 +23,8 @@ Leaning = Mapping[Lean, Years]
 class Month:
     """One month: night lift, hours over the crop's limit by way of opening, days to open and at what hours.
 
-    `prop_deg` is the least prop angle tried that holds the limit on its mean clear day and `gap_m` the upright gap
-    that it leaves at the free edge; None where none does.
+    `prop_deg` is the least prop angle tried that holds the limit on its mean clear day (0 where it may stay shut) and
+    `gap_m` the upright gap that it leaves at the free edge; None where none does.
     """
 
     month: int

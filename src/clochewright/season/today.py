@@ -120,7 +120,9 @@ def _shut_by(day: Hours, degC: float) -> int:
 
 
 def least_prop_deg(tent: Tent, forecast: Forecast, limit_degC: float) -> float | None:
-    """The least prop angle tried that keeps the cover under the limit through the day, opened at 8."""
+    """The least prop angle tried that keeps the cover under the limit through the day, opened at 8; 0 if shut does."""
+    if float(run_day(tent, forecast, LEAVE).max()) <= limit_degC:
+        return 0.0
     for prop in PROPS_DEG:
         if float(run_day(tent.but(prop_deg=prop), forecast, OPEN).max()) <= limit_degC:
             return prop
@@ -128,11 +130,9 @@ def least_prop_deg(tent: Tent, forecast: Forecast, limit_degC: float) -> float |
 
 
 def _least_props(tent: Tent, forecast: Forecast, limit_degC: float) -> Band | None:
-    if float(run_day(tent.but(lean="high"), forecast, LEAVE).max()) <= limit_degC:
-        return Band(0.0, 0.0, 0.0)
     props = [least_prop_deg(tent.but(lean=lean), forecast, limit_degC) for lean in LEANS]
-    likely = props[1]
-    return None if likely is None else Band(min(p or likely for p in props), likely, props[2] or math.inf)
+    angles = [math.inf if prop is None else prop for prop in props]
+    return None if math.isinf(angles[1]) else Band(min(angles), angles[1], max(angles))
 
 
 def run_day(tent: Tent, forecast: Forecast, code: int) -> Hours:

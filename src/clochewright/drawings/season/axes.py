@@ -13,6 +13,9 @@ from clochewright.measures import show_temperature
 AXIS_MM = 3.3  # lettering along the edges
 _OFF_MM = 1.6  # from an edge to its lettering
 
+Value = float  # in the unit of its edge: hours, days or weeks from the left, degC or a share from below
+Values = Sequence[Value]
+
 
 @dataclass(frozen=True, slots=True)
 class Graph:
@@ -22,34 +25,34 @@ class Graph:
     bottom_mm: float
     width_mm: float
     height_mm: float
-    low_x: float
-    high_x: float
-    low_y: float
-    high_y: float
+    low_x: Value
+    high_x: Value
+    low_y: Value
+    high_y: Value
 
-    def x(self, value: float) -> float:
+    def x(self, value: Value) -> float:
         """Where a value stands from the left [mm]."""
         return self.left_mm + (value - self.low_x) / (self.high_x - self.low_x) * self.width_mm
 
-    def y(self, value: float) -> float:
+    def y(self, value: Value) -> float:
         """Where a value stands from below [mm]."""
         return self.bottom_mm + (value - self.low_y) / (self.high_y - self.low_y) * self.height_mm
 
-    def at(self, x: float, y: float) -> Point:
+    def at(self, x: Value, y: Value) -> Point:
         """A point on paper."""
         return self.x(x), self.y(y)
 
-    def line(self, pen: str, xs: Sequence[float], ys: Sequence[float]) -> Line:
+    def line(self, pen: str, xs: Values, ys: Values) -> Line:
         """A line through values."""
         return Line(pen, tuple(self.at(x, y) for x, y in zip(xs, ys, strict=True)))
 
-    def band(self, pen: str, xs: Sequence[float], lows: Sequence[float], highs: Sequence[float]) -> Area:
+    def band(self, pen: str, xs: Values, lows: Values, highs: Values) -> Area:
         """The area between two lines."""
         lower = [self.at(x, y) for x, y in zip(xs, lows, strict=True)]
         upper = [self.at(x, y) for x, y in zip(xs, highs, strict=True)]
         return Area(pen, (*lower, *reversed(upper)))
 
-    def box(self, pen: str, x0: float, x1: float, y0: float, y1: float) -> Area:
+    def box(self, pen: str, x0: Value, x1: Value, y0: Value, y1: Value) -> Area:
         """An upright rectangle between values."""
         return Area(pen, (self.at(x0, y0), self.at(x1, y0), self.at(x1, y1), self.at(x0, y1)))
 
@@ -59,7 +62,7 @@ class Graph:
         x1, y1 = x0 + self.width_mm, y0 + self.height_mm
         return Line("rule", ((x0, y0), (x1, y0), (x1, y1), (x0, y1)), closed=True)
 
-    def below(self, places: Sequence[tuple[float, str]], *, between: bool = False) -> Iterator[Mark]:
+    def below(self, places: Sequence[tuple[Value, str]], *, between: bool = False) -> Iterator[Mark]:
         """Ticks and names along the lower edge.
 
         Args:
@@ -73,7 +76,7 @@ class Graph:
             middle = self.x((value + after) / 2) if between else x
             yield Text("note", (middle, self.bottom_mm - _OFF_MM - AXIS_MM * CAP_HEIGHT - 0.4), name, AXIS_MM, "middle")
 
-    def beside(self, places: Sequence[tuple[float, str]], *, grid: bool = True) -> Iterator[Mark]:
+    def beside(self, places: Sequence[tuple[Value, str]], *, grid: bool = True) -> Iterator[Mark]:
         """Grid lines and names along the left edge."""
         for value, name in places:
             y = self.y(value)
