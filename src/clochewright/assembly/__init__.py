@@ -1,5 +1,8 @@
 """Assembly: the order a frame goes together in and comes apart, and how it is stored."""
 
+from clochewright.assembly.judging import Judge
+from clochewright.assembly.planning import plan_assembly
+from clochewright.assembly.springing import Opened, Opener, Opening
 from clochewright.assembly.types import (
     AssemblyPlan,
     Count,
@@ -23,7 +26,11 @@ __all__ = [
     "Count",
     "Diagonals",
     "Jig",
+    "Judge",
     "Move",
+    "Opened",
+    "Opener",
+    "Opening",
     "Packed",
     "Packing",
     "ScrewPlace",
@@ -34,4 +41,5 @@ __all__ = [
     "Taking",
     "Times",
     "Way",
+    "plan_assembly",
 ]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from clochewright.booklet.curing import SOURCE as CURING
 from clochewright.catalogue import FittingRow
 from clochewright.findings import word
 from clochewright.job import Job, Made
+from clochewright.joints import CEMENT_SOURCE as CURING
 from clochewright.measures import Units, inch, show_mass, show_speed
 from clochewright.sources import Cited, Grade
 

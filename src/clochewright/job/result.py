@@ -10,6 +10,7 @@ from typing import Any
 from clochewright import __version__
 from clochewright.findings import Finding, say
 from clochewright.frame import Frame
+from clochewright.job.assembly_result import joints_as_json
 from clochewright.job.result_bodies import bodies_as_json
 from clochewright.job.result_film import film_as_json
 from clochewright.job.season_result import season_as_json
@@ -201,10 +202,7 @@ def _made(made: Made) -> dict[str, Any]:
             "latches": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.latches],
             "straps": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.saddles],
         },
-        "joints": [
-            {"id": j.id, "fitting": j.fitting, "port": j.port, "pipe": j.pipe, "treatment": j.treatment}
-            for j in made.joints.joints
-        ],
+        **joints_as_json(made.joints, made.assembly),
         "strength": _strength(made),
     }
 

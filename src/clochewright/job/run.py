@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from clochewright.assembly import Judge, plan_assembly
 from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
 from clochewright.cuts import cut, dry_size, old_findings, spread
 from clochewright.film import cut_sheet
@@ -11,6 +12,7 @@ from clochewright.findings import Finding, Level
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
+from clochewright.job.assembling import opener_for, plan_for_joints
 from clochewright.job.doubts import doubts
 from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
 from clochewright.job.types import Job, Made, Trial
@@ -73,10 +75,12 @@ def run_once(
     watch: Watch = no_watch,
     patience_s: float = NESTING_S,
     bands: Bands = NOT_NOW,
+    rounds: int = 3,
 ) -> Trial:
     """Run the bench once, trying nothing else.
 
     `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out.
+    `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe.
     """
     pipe = catalogue.find_pipe(plan.pipe.size)
     for name in plan.grow.crops:
@@ -94,6 +98,10 @@ def run_once(
     watch("cuts")
     sticks, old = sticks_for_sale(plan, pipe, prices), old_pieces(plan)
     reused = use_old(frame, plan, catalogue, prices, old, done)
+    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused}, Judge(frame))
+    wanted = plan_for_joints(plan, frame, joints) if rounds else None
+    if wanted is not None:
+        return run_once(wanted, catalogue, prices, watch, patience_s, bands, rounds - 1)
     cutlist = cut(
         frame,
         units=plan.units,
@@ -110,15 +118,16 @@ def run_once(
     lid = hang_lid(frame, plan)
     watch("film")
     film = cut_sheet(frame, plan, catalogue, lid, prices)
-    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused})
     weights = weigh(frame, film, lid, joints, catalogue, pipe)
     watch("strength")
     asked = Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
     strength = prove(asked, bands)
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
-    made = Made(cutlist, dry, spreads, film, lid, joints, weights, strength, supplies)
-    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, supplies)
+    opener = opener_for(frame, joints, pipe)
+    assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
+    made = Made(cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly)
+    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly)
     of_old = old_findings(cutlist, frame, plan, old, [row.kind for row in catalogue.fittings(pipe.key)])
     findings = (*built, *(finding for step in steps for finding in step.findings), *of_old)
     kinds = sorted({fitting.kind for fitting in frame.fittings})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from clochewright.assembly import AssemblyPlan
 from clochewright.catalogue import FittingRow, PipeRow
 from clochewright.cuts import CutList, DrySizes, Spreads
 from clochewright.film import FilmPlan
@@ -40,6 +41,7 @@ class Made:
     weights: Weights
     strength: Strength
     supplies: Supplies
+    assembly: AssemblyPlan = field(kw_only=True)
 
     @property
     def limits(self) -> tuple[Limit, ...]:

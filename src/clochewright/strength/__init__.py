@@ -5,6 +5,7 @@ from clochewright.strength.changes import Again, rank_changes
 from clochewright.strength.hold_down import lifting_gust, loose_lift_gust
 from clochewright.strength.prove import prove
 from clochewright.strength.reach import Load, load_of, reach_limits, reach_note
+from clochewright.strength.spreading import Spread, spread_open
 from clochewright.strength.study import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, Extras
 from clochewright.strength.types import BentShape, Check, Gain, Limit, Strength, WorstMember, about_m
 
@@ -22,6 +23,7 @@ __all__ = [
     "Gain",
     "Limit",
     "Load",
+    "Spread",
     "Strength",
     "WorstMember",
     "about_m",
@@ -34,4 +36,5 @@ __all__ = [
     "rank_changes",
     "reach_limits",
     "reach_note",
+    "spread_open",
 ]

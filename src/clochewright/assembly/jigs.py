@@ -1,0 +1,87 @@
+"""How a part is held while its cement sets."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from clochewright.assembly.naming import Names
+from clochewright.assembly.types import Jig
+from clochewright.findings import word
+from clochewright.frame import Fitting, Vec
+from clochewright.joints import Part, site_of
+from clochewright.measures import Units, show_angle, show_length
+
+FLAT_m = 0.0015  # less than this is not seen on a floor
+FEET = ("rafter foot", "post foot", "hoop foot")
+
+
+def jig_for(names: Names, part: Part, units: Units) -> Jig:
+    """Whether a part lies flat on the floor while it sets, the angle that has to be held [deg], and what holds it."""
+    fittings = [names.fitting_of[fitting] for fitting in part.fittings]
+    pipes = [names.pipe_of[pipe] for pipe in part.pipes]
+    normal = _normal([port.direction for fitting in fittings for port in fitting.ports if _used(part, fitting, names)]
+                     + [_way(pipe.path_m[0], pipe.path_m[-1]) for pipe in pipes if pipe.role != "stub"])  # fmt: skip
+    if normal is None:
+        return Jig(False, None, word("assembly.jig.standing"))
+    heights = [sum(a * b for a, b in zip(normal, fitting.position_m, strict=True)) for fitting in fittings]
+    step_m = max(heights) - min(heights) if heights else 0.0
+    feet = [fitting for fitting in fittings if site_of(fitting) in FEET]
+    if names.sort(part) == "bent" and len(feet) >= 2:
+        apart_m = max(math.dist(_flat(a, normal), _flat(b, normal)) for a in feet for b in feet)
+        angle_deg = _angle_at_top(names, part)
+        key = "bent-packed" if step_m > FLAT_m else "bent"
+        text = word(
+            f"assembly.jig.{key}",
+            apart=show_length(apart_m, units),
+            pack=show_length(step_m, units),
+            angle=show_angle(angle_deg) if angle_deg is not None else "",
+        )
+        return Jig(True, angle_deg, text)
+    sort = names.sort(part)
+    return Jig(True, None, word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}"))
+
+
+def _used(part: Part, fitting: Fitting, names: Names) -> bool:
+    """Fittings that only stand on the part's plane with a run square to it don't tilt it."""
+    return site_of(fitting) not in FEET and names.sort(part) not in ("bent", "end", "brace")
+
+
+def _normal(ways: Sequence[Vec]) -> Vec | None:
+    """The direction square to all of these, if there is one."""
+    if not ways:
+        return None
+    first = ways[0]
+    for other in ways[1:]:
+        across = _cross(first, other)
+        size = math.hypot(*across)
+        if size > 1e-3:
+            normal = (across[0] / size, across[1] / size, across[2] / size)
+            level = all(abs(sum(a * b for a, b in zip(normal, way, strict=True))) < 1e-3 for way in ways)
+            return normal if level else None
+    return _cross(first, (0.0, 0.0, 1.0)) if abs(first[2]) < 0.9 else (1.0, 0.0, 0.0)
+
+
+def _angle_at_top(names: Names, part: Part) -> float | None:
+    """The angle between the two members that meet at the top of a bent [deg]."""
+    members = [names.pipe_of[pipe] for pipe in part.pipes if names.pipe_of[pipe].role == "rafter"]
+    if len(members) < 2:
+        return None
+    a, b = (_way(pipe.path_m[0], pipe.path_m[-1]) for pipe in members[:2])
+    down = [way if way[2] < 0 else (-way[0], -way[1], -way[2]) for way in (a, b)]
+    return math.degrees(math.acos(max(-1.0, min(1.0, sum(x * y for x, y in zip(*down, strict=True))))))
+
+
+def _flat(fitting: Fitting, normal: Vec) -> Vec:
+    at = fitting.position_m
+    high = sum(a * b for a, b in zip(normal, at, strict=True))
+    return (at[0] - normal[0] * high, at[1] - normal[1] * high, at[2] - normal[2] * high)
+
+
+def _way(a: Vec, b: Vec) -> Vec:
+    size = max(math.dist(a, b), 1e-12)
+    return ((b[0] - a[0]) / size, (b[1] - a[1]) / size, (b[2] - a[2]) / size)
+
+
+def _cross(a: Vec, b: Vec) -> Vec:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])

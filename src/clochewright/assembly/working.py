@@ -1,0 +1,200 @@
+"""The working order: what is cut first, tried, marked, cemented, put together, squared and screwed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from clochewright.assembly.jigs import jig_for
+from clochewright.assembly.moving import Mover, in_steps
+from clochewright.assembly.naming import Names
+from clochewright.assembly.ordering import Joined
+from clochewright.assembly.types import Count, Diagonals, Move, Spring, Step, Times
+from clochewright.findings import word
+from clochewright.frame import Frame
+from clochewright.joints import JointPlan, Part, cement_times
+from clochewright.measures import show_angle, show_length
+from clochewright.plan import Plan
+
+SQUARE_share = 1 / 192  # of the width, sideways: a corner off square by 1/4 in over 4 ft is what a carpenter lets pass
+CROSSWAYS = ("rafter", "post", "hoop")
+SAME_BENT_m = 0.2
+
+
+class Work:
+    """Writes the steps of one frame, one after another."""
+
+    def __init__(self, frame: Frame, plan: Plan, joints: JointPlan, names: Names, mover: Mover) -> None:
+        """Everything the steps are told from."""
+        self.frame, self.plan, self.joints, self.names, self.mover = frame, plan, joints, names, mover
+        self.steps: list[Step] = []
+        self.alone = plan.people == 1
+        self._standing: set[str] = set()
+
+    @property
+    def next(self) -> int:
+        """The number of the next step."""
+        return len(self.steps) + 1
+
+    def cut_first(self, done: frozenset[str]) -> None:
+        """One pair of slopes is cut and tried before the rest, so that a wrong guess costs two pieces."""
+        left = [pipe.id for pipe in self.frame.pipes if pipe.id not in done]
+        first = [pipe for pipe in self._trial_pipes() if pipe in left]
+        if not first:
+            return
+        rest = [pipe for pipe in left if pipe not in first]
+        words = {"width": self._length(self.frame.base_width_m), "angle": show_angle(self.frame.pitch_deg)}
+        sort = "hoop" if self.frame.hoop is not None else "slope"
+        self._add("cut", "cut-first", (f"cut-first-{sort}",), pieces=self.names.pieces(first), new=tuple(first))
+        tried = (f"test-{sort}", "test-shallow" if sort == "slope" else "test-hoop-feet", "test-wrong")
+        self._add("test-fit", "test", tried, words, new=tuple(first))
+        if rest:
+            self._add("cut", "cut-rest", ("cut-rest", "cut-mark"), pieces=self.names.pieces(rest), new=tuple(rest))
+
+    def mark(self) -> None:
+        """Dry-fit marks across each joint before cement, and eased sockets."""
+        wet = [joint for joint in self.joints.joints if joint.treatment == "cemented" and not joint.old]
+        eased = [joint for joint in self.joints.joints if joint.treatment == "screwed" and not joint.dry]
+        texts = (["mark-depth", "mark-across"] if wet else ["mark-depth"]) + (["mark-ease"] if eased else [])
+        counts = {"wet": len(wet), "eased": len(eased)}
+        self._add("mark", "mark" if wet else "mark-dry", texts, counts)
+
+    def cement(
+        self,
+        part: Part,
+        alike: Sequence[Part],
+        orders: Mapping[str, Sequence[Joined]],
+        springs: Mapping[int, Spring],
+    ) -> None:
+        """One sort of part, cemented; all alike are made side by side."""
+        times = tuple(
+            Times(row.low_degC, row.high_degC, row.set_s, row.cure_s)
+            for row in cement_times(self.frame.pipe_outside_diameter_m)
+        )
+        number = self.next
+        moves = [
+            move
+            for one in alike
+            for joined in orders[one.id]
+            for move in self.mover.moves(joined, number, springs.get(min(joined.moving)))
+        ]
+        name = self.names.part(part)
+        at_once = max((len(joined.links) for joined in orders[part.id]), default=1)
+        texts = ["cement-how"] + (["cement-at-once"] if at_once > 1 else []) + ["cement-hold"]
+        words = {"name": name, "count": len(alike), "most": at_once}
+        self._add(
+            "cement", "cement-alike" if len(alike) > 1 else "cement", texts, words, moves=moves,
+            parts=[one.id for one in alike], pieces=self.names.pieces(part.ids), new=part.ids,
+            jig=jig_for(self.names, part, self.plan.units), times=times,
+            hands="hands-cement" if self.alone else "",
+        )  # fmt: skip
+
+    def assemble(self, order: Sequence[Joined], single: Mapping[int, str], springs: Mapping[int, Spring]) -> None:
+        """The parts, put together in order."""
+        for group in in_steps(order, single):
+            self._assemble_one(group, springs, self._standing)
+
+    def _assemble_one(self, group: Sequence[Joined], springs: Mapping[int, Spring], standing: set[str]) -> None:
+        number = self.next
+        moves = [move for joined in group for move in self.mover.moves(joined, number, springs.get(min(joined.moving)))]
+        last = moves[-1] if moves[-1].kind != "turn" else moves[-2]
+        new = [piece for move in moves for piece in move.moving if piece not in standing]
+        begins = not standing & set(last.onto)
+        if begins:
+            new = [*last.onto, *new]
+        new = list(dict.fromkeys(new))
+        there = tuple(sorted(standing, key=_by_number))
+        standing.update(new)
+        parts = list(dict.fromkeys(self.names.part_of[piece].id for piece in new))
+        key = self._title(group)
+        texts = (["begin"] if begins else []) + [key]
+        lead = self.mover.what(frozenset(group[-1].moving))
+        first = self._name_of(last.onto) if begins else ""
+        words = {"what": lead, "first": first, "count": sum(len(joined.links) for joined in group)}
+        hands = ""
+        if self.alone:
+            hands = "hands-spring" if group[-1].sprung else "hands-part" if len(group[-1].moving) > 1 else ""
+        self._add("assemble", key, texts, words, moves=moves, parts=parts, pieces=self._in_parts(parts),
+                  new=new, there=there, hands=hands)  # fmt: skip
+
+    def _title(self, group: Sequence[Joined]) -> str:
+        last = group[-1]
+        if last.sprung:
+            return "spring-hoops" if last.sprung == 1 else "spring-in"
+        if len(last.moving) == 1:
+            return "slide-pipes" if len(group) > 1 else "slide-piece"
+        return "slide-part"
+
+    def _name_of(self, ids: Sequence[str]) -> str:
+        part = self.names.part_of[ids[0]]
+        return self.names.part(part)
+
+    def _in_parts(self, parts: Sequence[str]) -> tuple[Count, ...]:
+        """Parts that are single pieces are told by mark or kind, others by their number."""
+        by_id = {part.id: part for part in self.joints.parts}
+        whole = [Count(part, 1, "part") for part in parts if len(by_id[part].ids) > 1]
+        lone = [piece for part in parts if len(by_id[part].ids) == 1 for piece in by_id[part].ids]
+        return (*whole, *self.names.pieces(lone))
+
+    def square(self) -> None:
+        """Diagonals of the base, before any screw goes in."""
+        frame = self.frame
+        if not any(fitting.role == "corner" for fitting in frame.fittings):
+            return
+        lean_m = SQUARE_share * frame.base_width_m
+        differ_m = 2 * lean_m * frame.base_length_m / frame.diagonal_m
+        words = {"diagonal": self._length(frame.diagonal_m), "differ": self._length(differ_m)}
+        self._add("square", "square", ("square", "square-push"), words, diagonals=Diagonals(frame.diagonal_m, differ_m))
+
+    def screw(self, ids: Sequence[str], pilot_m: float) -> None:
+        """All screws, once everything is square."""
+        if ids:
+            words = {"count": len(ids), "pilot": self._length(pilot_m)}
+            self._add("screw", "screw", ("screw-drill", "screw-drive"), words, screws=tuple(ids))
+
+    def tie(self, bars: Sequence[str]) -> None:
+        """A bar that is tied under the hoops; it has no socket."""
+        if not bars:
+            return
+        number = self.next
+        hoops = tuple(pipe.id for pipe in self.frame.pipes if pipe.shape == "bent")
+        text = word("assembly.text.tie")
+        moves = [Move(number, "tie", (1.0, 0.0, 0.0), (bar,), hoops, (), False, text) for bar in bars]
+        parts = [self.names.part_of[bar].id for bar in bars]
+        self._add("assemble", "tie", ("tie",), moves=moves, parts=parts, pieces=self.names.pieces(bars), new=bars)
+
+    def _trial_pipes(self) -> Iterator[str]:
+        """The slopes (or the hoop) of the bent nearest the front, and what lies between them at the top."""
+        members = [pipe for pipe in self.frame.pipes if pipe.role in CROSSWAYS]
+        if not members:
+            return
+        front = min(pipe.path_m[0][0] for pipe in members)
+        for pipe in members:
+            if pipe.path_m[0][0] - front < SAME_BENT_m:
+                yield pipe.id
+
+    def _add(
+        self, kind: str, title: str, texts: Sequence[str], words: Mapping[str, object] | None = None, *,
+        moves: Sequence[Move] = (), parts: Sequence[str] = (), new: Sequence[str] = (), hands: str = "",
+        **more: object,
+    ) -> None:  # fmt: skip
+        said = dict(words or {})
+        self.steps.append(
+            Step(
+                self.next,
+                kind,  # type: ignore[arg-type]
+                word(f"assembly.title.{title}", **said),
+                tuple(word(f"assembly.text.{text}", **said) for text in texts),
+                tuple(moves),
+                tuple(parts),
+                new=tuple(new),
+                hands=word(f"assembly.{hands}") if hands else "",
+                **more,  # type: ignore[arg-type]
+            )
+        )
+
+    def _length(self, length_m: float) -> str:
+        return show_length(length_m, self.plan.units)
+
+
+def _by_number(piece: str) -> tuple[str, int]:
+    return piece[0], int(piece[1:]) if piece[1:].isdigit() else 0
