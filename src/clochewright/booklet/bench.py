@@ -83,10 +83,16 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
     rows += _laths(job, film.laths)
     hinge_side = job.plan.lid.hinge_side
     latch_side = {"left": "right", "right": "left", "front": "far", "far": "front"}[hinge_side]
-    rows += [
-        _fixings(job, "hinges", hinge_side, lid.hinges),
-        _fixings(job, "latches", latch_side, lid.latches),
-    ]
+    if lid.saddles:
+        for side, sign in (("left", 1.0), ("right", -1.0)):
+            mine = [strap for strap in lid.saddles if strap.position_m[1] * sign > 0]
+            rows.append(_fixings(job, "straps", side, mine))
+        rows += [_fixings(job, "panel-hinges", "", lid.hinges), _fixings(job, "panel-latches", "", lid.latches)]
+    else:
+        rows += [
+            _fixings(job, "hinges", hinge_side, lid.hinges),
+            _fixings(job, "latches", latch_side, lid.latches),
+        ]
     for prop, count in Counter((show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props).items():
         length, angle = prop
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
@@ -141,10 +147,10 @@ def shed_page(job: Job, made: Made) -> dict[str, Any]:
     """What to keep in mind while the cover is in use, with the few figures that go with it."""
     units, frame = job.plan.units, job.frame
     size = " × ".join(show_length(m, units, style="long") for m in (frame.length_m, frame.width_m, frame.height_m))
-    weight = made.weights.lid_kg
+    weight, panel = made.weights.panel_kg or made.weights.lid_kg, made.weights.panel_kg is not None
     facts = [
         ("size", size),
-        ("weight", between(show_mass(weight.low, units), show_mass(weight.high, units))),
+        ("panel-weight" if panel else "weight", between(show_mass(weight.low, units), show_mass(weight.high, units))),
         *(
             ("gust", between(show_speed(limit.low, units), show_speed(limit.high, units)))
             for limit in made.limits

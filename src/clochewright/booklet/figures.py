@@ -40,6 +40,9 @@ def chief_figures(job: Job, made: Made) -> list[dict[str, str]]:
         figures.append(_figure("diagonal", show_length(frame.diagonal_m, units)))
     if plan.cover.sections > 1:
         figures.append(_figure("sections", str(plan.cover.sections)))
+    if made.weights.panel_kg is not None:
+        panel = made.weights.panel_kg
+        figures.append(_figure("panel", between(show_mass(panel.low, units), show_mass(panel.high, units))))
     figures += [
         _figure("weight", between(show_mass(weight.low, units), show_mass(weight.high, units))),
         _figure("cost", show_money(supplies.total, plan.prices.currency), note=cost, count=missing),

@@ -14,7 +14,7 @@ from rich.text import Text
 
 from clochewright.findings import Finding, Level, say, word
 from clochewright.job import Job, Made
-from clochewright.measures import show_angle, show_length, show_mass, show_money, show_speed
+from clochewright.measures import Units, show_angle, show_length, show_mass, show_money, show_speed
 
 # A word stands beside every colour, so that nothing hangs on the colour alone.
 STYLE = {Level.STOP: "bold red", Level.WARN: "bold yellow", Level.NOTE: "bold"}
@@ -70,7 +70,7 @@ def _figures(job: Job, made: Made) -> Table:
     def area(length_m: float, width_m: float) -> str:
         return word("cli.summary.by", a=length(length_m), b=length(width_m))
 
-    apex, mass, stock = frame.recipes.get("apex"), made.weights.lid_kg, made.cutlist.stock
+    apex, stock = frame.recipes.get("apex"), made.cutlist.stock
     rows = [
         ("bed", area(bed.outside_length_m, bed.outside_width_m), word("cli.summary.bed-from")),
         ("cover", area(frame.length_m, frame.width_m), word("cli.summary.cover-from")),
@@ -78,7 +78,7 @@ def _figures(job: Job, made: Made) -> Table:
         ("pitch", show_angle(frame.pitch_deg), word("cli.summary.pitch-from", apex=apex) if apex else ""),
         ("bents", str(len(frame.stations_m)), word("cli.summary.bents-from", bay=length(frame.longest_bay_m))),
         ("diagonals", length(frame.diagonal_m), word("cli.summary.diagonals-from")),
-        ("weight", _range(show_mass(mass.low, units), show_mass(mass.high, units)), word("cli.summary.weight-from")),
+        *_weight(made, units),
         *_stands(job, made),
         ("pipe", frame.pipe_key, _sticks(job, made)),
         ("offcuts", length(sum(stick.offcut_m for stick in stock.sticks)), _how_good(made)),
@@ -92,6 +92,17 @@ def _figures(job: Job, made: Made) -> Table:
         if name != "pitch" or frame.shape != "tunnel":
             table.add_row(word(f"cli.summary.{name}"), value, from_where)
     return table
+
+
+def _weight(made: Made, units: Units) -> Iterator[tuple[str, str, str]]:
+    """What the lid weighs; where panels open, the heaviest of them and all together."""
+    whole, panel = made.weights.lid_kg, made.weights.panel_kg
+    shown = _range(show_mass(whole.low, units), show_mass(whole.high, units))
+    if panel is None:
+        yield "weight", shown, word("cli.summary.weight-from")
+        return
+    one = _range(show_mass(panel.low, units), show_mass(panel.high, units))
+    yield "panel", one, word("cli.summary.panel-from", whole=shown)
 
 
 def _stands(job: Job, made: Made) -> Iterator[tuple[str, str, str]]:

@@ -34,6 +34,11 @@ def order_of_work(
     steps = [OrderStep("guard")] if guard else []
     steps += [OrderStep("smooth"), OrderStep("marks")]
     steps += [OrderStep("join")] if joins else []
+    if pattern.panels:
+        strips = [OrderStep("strips", {**turns, **gaps})] if any(p.name == "strip" for p in pattern.pieces) else []
+        steps += [*strips, OrderStep("square"), OrderStep("gable-cut", turns), OrderStep("gable-round")]
+        steps += [OrderStep("panel-sheet", {**turns, **gaps}), OrderStep("panel-square"), OrderStep("trim")]
+        return (*steps, OrderStep("again", {"covers": covers})) if covers > 1 else tuple(steps)
     steps.append(OrderStep("spread-alone" if alone else "spread-two", {**clamps, **sides}))
     steps.append(OrderStep("first-side", {**turns, **gaps, **sides}))
     steps.append(OrderStep("pull-alone" if alone else "pull-two", {**clamps, **sides}))

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from clochewright.findings import Finding
-from clochewright.frame import Vec
+from clochewright.frame import Vec, is_panel
 from clochewright.sources import Cited
 
 
@@ -45,6 +45,12 @@ class Weights:
     def lid_kg(self) -> Cited:
         """Everything that is lifted [kg]."""
         return total((self.pipe_kg, self.fittings_kg, self.film_kg, self.lath_kg, self.hardware_kg))
+
+    @property
+    def panel_kg(self) -> Cited | None:
+        """The heaviest panel, where panels open and not the whole cover [kg]."""
+        panels = [body.mass_kg for name, body in self.bodies.items() if is_panel(name)]
+        return max(panels, key=lambda mass: mass.value, default=None)
 
 
 def total(masses: tuple[Cited, ...]) -> Cited:

@@ -16,7 +16,7 @@ _OF_SHAPE = {
     "tunnel": ("hoops.feet", "hoops.foot_angle", "hoops.crown", "hoops.length", "hoops.sleeve", "cover.height"),
     "own": ("profile.whole",),
 }
-_LAST = ("cover.bay", "cover.bents", "cover.braces", "cover.end_inset", "cover.sections", "lid.hinge_side")
+_LAST = ("cover.bay", "cover.bents", "cover.braces", "cover.end_inset", "cover.sections")
 
 
 def _fields(plan: Plan) -> tuple[str, ...]:
@@ -42,7 +42,12 @@ def _figures(seen: Seen) -> Iterator[Figure]:
             label = word("web.figure.joint", place=word(f"web.place.{place}"))
             yield Figure(label, word(f"web.recipe.{recipe}"))
     mass = between(show_mass(lid.low, seen.units), show_mass(lid.high, seen.units))
-    yield seen.figure("weight", mass, "weight-note")
+    panel = seen.made.weights.panel_kg
+    if panel is not None:
+        one = between(show_mass(panel.low, seen.units), show_mass(panel.high, seen.units))
+        yield seen.figure("panel-weight", one, "panel-weight-note", whole=mass)
+    else:
+        yield seen.figure("weight", mass, "weight-note")
 
 
 def _sources(seen: Seen) -> Iterator[SourceRow]:
@@ -63,6 +68,6 @@ STEP = Step(
     "shape",
     _fields,
     _show,
-    finding_steps=("frame", "lid", "strength", "weights"),
+    finding_steps=("frame", "weights"),
     drawings=("plan", "side", "end"),
 )
