@@ -11,6 +11,7 @@ from clochewright import __version__
 from clochewright.findings import Finding, say
 from clochewright.frame import Frame
 from clochewright.job.assembly_result import joints_as_json
+from clochewright.job.opening_result import lid_as_json
 from clochewright.job.result_bodies import bodies_as_json
 from clochewright.job.result_film import film_as_json
 from clochewright.job.season_result import season_as_json
@@ -197,11 +198,7 @@ def _made(made: Made) -> dict[str, Any]:
             "lid_high": weights.lid_kg.high,
         },
         "film": film_as_json(film),
-        "lid": {
-            "hinges": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.hinges],
-            "latches": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.latches],
-            "straps": [{"id": f.id, "pipe": f.pipe, "position_m": list(f.position_m)} for f in made.lid.saddles],
-        },
+        "lid": lid_as_json(made.lid, made.opening),
         **joints_as_json(made.joints, made.assembly),
         "strength": _strength(made),
     }

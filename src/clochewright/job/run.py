@@ -14,6 +14,7 @@ from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
 from clochewright.job.assembling import opener_for, plan_for_joints
 from clochewright.job.doubts import doubts
+from clochewright.job.opening import strong_enough, wanted_for
 from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
 from clochewright.job.types import Job, Made, Trial
 from clochewright.job.what_if import offers
@@ -114,20 +115,27 @@ def run_once(
         patience_s=patience_s,
     )
     dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
-    watch("lid")
-    lid = hang_lid(frame, plan)
-    watch("film")
-    film = cut_sheet(frame, plan, catalogue, lid, prices)
-    weights = weigh(frame, film, lid, joints, catalogue, pipe)
+
+    def hung(least_hinges: int) -> Asked:
+        watch("lid")
+        lid = hang_lid(frame, plan, least_hinges)
+        watch("film")
+        film = cut_sheet(frame, plan, catalogue, lid, prices)
+        weights = weigh(frame, film, lid, joints, catalogue, pipe)
+        return Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
+
+    asked, opening = strong_enough(hung)
+    lid, film, weights = asked.lid, asked.film, asked.weights
     watch("strength")
-    asked = Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
     strength = prove(asked, bands)
     watch("supplies")
-    supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices)
+    supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices, wanted_for(opening))
     opener = opener_for(frame, joints, pipe)
     assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
-    made = Made(cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly)
-    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly)
+    made = Made(
+        cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly, opening=opening
+    )
+    steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, opening, supplies, assembly)
     of_old = old_findings(cutlist, frame, plan, old, [row.kind for row in catalogue.fittings(pipe.key)])
     findings = (*built, *(finding for step in steps for finding in step.findings), *of_old)
     kinds = sorted({fitting.kind for fitting in frame.fittings})

@@ -14,7 +14,7 @@ from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 from clochewright.season import Season
-from clochewright.strength import Limit, Strength
+from clochewright.strength import Limit, Opening, Strength
 from clochewright.supplies import Supplies
 from clochewright.weights import Weights
 
@@ -42,6 +42,7 @@ class Made:
     strength: Strength
     supplies: Supplies
     assembly: AssemblyPlan = field(kw_only=True)
+    opening: Opening = field(default=Opening(), kw_only=True)
 
     @property
     def limits(self) -> tuple[Limit, ...]:

@@ -64,8 +64,8 @@ def place_props(
         foot = _at(x_m, spot.along_m, line.start_m[2] - rim_below_m - down_m, along)
         under = [other for other in stays if _crosses(other, along) and _is_at(other, along, across, x_m, spot.along_m)]
         if under:
-            nearest = min(under, key=lambda other, x_m=x_m: abs(other.path_m[0][along] - x_m))  # type: ignore[misc]
-            foot = _at(x_m, spot.along_m, _height_at(nearest, across, spot.along_m), along)
+            pins = [_at(x_m, spot.along_m, _height_at(other, across, spot.along_m), along) for other in under]
+            foot = min(pins, key=lambda pin, head=head: math.dist(pin, head))  # type: ignore[misc]
         props.append(_prop(name, pipe.id, line, head, foot, openings_deg, "frame" if under else "board"))
     return tuple(props), findings
 

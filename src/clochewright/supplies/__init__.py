@@ -2,6 +2,6 @@
 
 from clochewright.supplies.shopping import list_supplies
 from clochewright.supplies.table import supplies_csv
-from clochewright.supplies.types import Supplies, Supply
+from clochewright.supplies.types import Supplies, Supply, Wanted
 
-__all__ = ["Supplies", "Supply", "list_supplies", "supplies_csv"]
+__all__ = ["Supplies", "Supply", "Wanted", "list_supplies", "supplies_csv"]

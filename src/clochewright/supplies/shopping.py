@@ -17,7 +17,7 @@ from clochewright.measures import Units, foot, show_length
 from clochewright.plan import Plan
 from clochewright.supplies.guard import COATS, contact
 from clochewright.supplies.shelf import Shelf
-from clochewright.supplies.types import Supplies, Supply
+from clochewright.supplies.types import Supplies, Supply, Wanted
 
 US_QUART_L = 0.946352946  # NIST SP 811, appendix B
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
@@ -34,6 +34,7 @@ def list_supplies(
     plan: Plan,
     catalogue: Catalogue,
     prices: Prices,
+    more: Sequence[Wanted] = (),
 ) -> Supplies:
     """List all that has to be bought, packs rounded up, with its price where it is known.
 
@@ -46,6 +47,7 @@ def list_supplies(
         plan: units, and so the market whose packs are listed.
         catalogue: goods and their packs.
         prices: price of each pack.
+        more: what other steps ask for: bolts, pins, straps.
 
     Returns:
         The list in the order things are used, with findings for prices that are missing.
@@ -63,7 +65,8 @@ def list_supplies(
         *shelf.in_packs("hinge", len(lid.hinges), word("supplies.note.needed", count=len(lid.hinges))),
         *shelf.in_packs("latch", len(lid.latches), ""),
         *shelf.in_packs("strap", len(lid.saddles), word("supplies.note.saddles", count=len(lid.saddles))),
-        *shelf.in_lengths("prop", [prop.length_m for prop in lid.props]),
+        *shelf.in_lengths("prop", [prop.bar_m or prop.length_m for prop in lid.props]),
+        *(row for wanted in more for row in shelf.in_packs(wanted.group, wanted.quantity, wanted.note)),
     )
     return Supplies(rows, _findings(rows, prices, joints))
 

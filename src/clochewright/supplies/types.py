@@ -9,6 +9,15 @@ from clochewright.findings import Finding
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """Something another step asks for: its group, how much of it in the goods' unit, and what for, in words."""
+
+    group: str
+    quantity: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """One row: `item` as the price file names it, `what` as a shop would, `quantity` of `unit` (a pack's label).
 

@@ -19,7 +19,7 @@ from clochewright.strength.opening.types import Cord, Counterweight, Point, Stru
 from clochewright.strength.structure import Floats
 
 POSTS_m = tuple(0.3 + 0.15 * n for n in range(9))
-MOST_PARTS = 3
+MOST_PARTS = 4
 EYE_LOSS_factor = Cited(
     1.1, 1.05, 1.2, Grade.ESTIMATE, "friction of cord over a smooth eye or a small block, each turn"
 )

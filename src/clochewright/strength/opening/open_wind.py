@@ -82,8 +82,11 @@ def open_wind(leaf: Turning, mass: Cited, angle_deg: float, length_m: float, uni
     up, down = net_factor(tilt, UP), net_factor(tilt, DOWN)
     turns = unit_Pa * area_m2 * radius / 2  # moment of a coefficient of 1 in a gust of 1 m/s [Nm]
     light, heavy = mass.low / mass.value, mass.high / mass.value
-    gusts = [math.sqrt(holds * by / (turns * f)) for by, f in ((1.0, up.value), (light, up.high), (heavy, up.low))]
-    off = Cited(*gusts, Grade.ESTIMATE, SOURCE)
+
+    def gust(scale: float, factor: float) -> float:
+        return math.sqrt(holds * scale / (turns * factor))
+
+    off = Cited(gust(1.0, up.value), gust(light, up.high), gust(heavy, up.low), Grade.ESTIMATE, SOURCE)
     over = _over(leaf, mass, angle_deg, turns)
     breaks, gives = _breaks(leaf, holds, angle_deg, turns, unit_Pa * area_m2, held)
     lever, told = held.lever_m(angle_deg), TOLD_m_s**2

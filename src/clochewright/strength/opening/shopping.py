@@ -1,0 +1,40 @@
+"""What a lid needs from the shop besides hinges and latches: bolts, pins and clips, cord, straps and their screws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from clochewright.lid import LidPlan
+from clochewright.plan import Plan
+from clochewright.strength.opening.anchors import STRAP_SCREWS
+from clochewright.strength.opening.types import Buy, HoldDown, LeafOpening
+
+KNOTS_m = 0.3  # of cord for two knots: common practice, no source
+
+
+def buys_for(
+    lid: LidPlan, leaves: Sequence[LeafOpening], held: HoldDown | None, covers: int, plan: Plan
+) -> tuple[Buy, ...]:
+    """Everything to buy for opening and holding down all covers, in the goods' units."""
+    return tuple(_buys(lid, leaves, held, covers, plan))
+
+
+def _buys(lid: LidPlan, leaves: Sequence[LeafOpening], held: HoldDown | None, covers: int, plan: Plan) -> Iterator[Buy]:
+    bolts = sum(f.placed * f.each for leaf in leaves for f in leaf.fixings if f.how == "bolts")
+    if bolts:
+        yield Buy("hinge bolts", bolts, "strength.buy.bolts", {"count": bolts})
+    saddles = sum(f.placed for leaf in leaves for f in leaf.fixings if f.how == "saddles")
+    if saddles:
+        yield Buy("strap", saddles, "strength.buy.saddles", {"count": saddles})
+    bars = len(lid.props)
+    if bars:
+        yield Buy("prop pin", 2 * bars, "strength.buy.pins", {"bars": bars})
+        cord_m = sum((leaf.prop.stop_m + KNOTS_m) * leaf.prop.bars for leaf in leaves if leaf.prop is not None)
+        yield Buy("check cord", cord_m, "strength.buy.check", {"bars": bars})
+    if held is not None and held.straps:
+        straps = held.straps * covers
+        yield Buy("hold-down strap", held.strap_m * straps, "strength.buy.straps", {"straps": straps})
+        yield Buy("strap screws", 2 * STRAP_SCREWS * straps, "strength.buy.strap-screws", {"straps": straps})
+    if held is not None and plan.hold_down.by == "weights" and held.weights.sandbags * covers > 0:
+        bags = held.weights.sandbags * covers
+        yield Buy("sandbag", bags, "strength.buy.sandbags", {"bags": bags})
