@@ -10,7 +10,7 @@ import pytest
 from drawing_samples import bed_for, marked
 
 import frame_samples
-from clochewright.assembly import Move, Packed, Packing, Step
+from clochewright.assembly import Count, Move, Packed, Packing, Step
 from clochewright.drawings import Area, BuildPictures, Circle, Line, Text, draw_build_steps, draw_packing
 from clochewright.drawings.apart import take_apart
 from clochewright.drawings.members import seen_path_m
@@ -46,6 +46,43 @@ def lines(drawing, *pens):
 
 def test_every_step_with_pieces_has_its_picture(build, drawn):
     assert set(drawn) == {f"step-{step.number}" for step in build.order.steps if step.new or step.there}
+
+
+def test_what_is_cut_is_drawn_true_to_length(build):
+    marks = list(build.cutlist.cuts)[:3]
+    counts = tuple(Count(cut.mark, 2, "pipe") for cut in marks)
+    order = replace(build.order, steps=(Step(1, "cut", "Cut", (), pieces=counts),))
+    picture = draw_build_steps(replace(build, order=order))["step-1"]
+    bars = [mark for mark in picture.marks if isinstance(mark, Area) and mark.pen == "piece"]
+    long = [max(x for x, _ in bar.points) - min(x for x, _ in bar.points) for bar in bars]
+    for cut, drawn_mm in zip(marks, long, strict=True):
+        assert drawn_mm / long[0] == pytest.approx(cut.length_m / marks[0].length_m, rel=1e-6)
+
+
+def test_a_step_that_marks_shows_ring_and_line(build):
+    order = replace(build.order, steps=(Step(1, "mark", "Mark", ()),))
+    picture = draw_build_steps(replace(build, order=order))["step-1"]
+    said = " ".join(mark.text for mark in picture.marks if isinstance(mark, Text))
+    assert "a ring round the pipe" in said
+    assert "a line across hub and pipe" in said
+    across = lines(picture, "move")
+    assert len(across) == 2  # on the hub, and on the pipe
+
+
+def test_joints_of_a_cement_step_are_numbered_as_its_moves(build, drawn):
+    step = next(step for step in build.order.steps if step.kind == "cement" and len(step.moves) > 2)
+    said = [
+        mark.text for mark in drawn[f"step-{step.number}"].marks if isinstance(mark, Text) and mark.pen == "tag-text"
+    ]
+    assert said == [str(number) for number in range(1, len(step.moves) + 1)]
+
+
+def test_what_is_squared_before_the_rest_is_put_up_is_drawn_as_it_stands(build):
+    steps = [step for step in build.order.steps if step.kind == "assemble"][:1]
+    square = Step(9, "square", "Square", (), diagonals=build.order.steps[-2].diagonals)
+    picture = draw_build_steps(replace(build, order=replace(build.order, steps=(*steps, square))))["step-9"]
+    parts = {mark.part for mark in picture.marks if isinstance(mark, Area) and mark.part}
+    assert parts <= {*steps[0].new, *steps[0].there}
 
 
 def test_new_pieces_are_strong_and_earlier_ones_pale(build, drawn):

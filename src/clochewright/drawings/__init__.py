@@ -6,7 +6,9 @@ from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, tex
 from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
+from clochewright.drawings.of_build import draw_build
 from clochewright.drawings.of_job import draw_job
+from clochewright.drawings.of_lid import draw_lid
 from clochewright.drawings.packing import draw_packing
 from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
@@ -30,8 +32,10 @@ __all__ = [
     "PatternPoint",
     "Text",
     "alike",
+    "draw_build",
     "draw_build_steps",
     "draw_job",
+    "draw_lid",
     "draw_loaded",
     "draw_packing",
     "draw_pattern",

@@ -99,6 +99,8 @@ def take_apart(
     links, standing = links_of(frame), frozenset(there)
     poses: dict[str, Pose] = {}
     for move in moves:
+        if move.kind == "turn" and any(one in poses for one in move.moving):
+            continue  # what is drawn apart anyway is drawn as it will be turned
         moving, onto, axis = frozenset(move.moving), frozenset(move.onto), np.array(move.axis)
         if moving & standing and not onto & standing:
             moving, onto, axis = onto, moving, -axis

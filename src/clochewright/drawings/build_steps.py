@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from clochewright.assembly import AssemblyPlan, Move, ScrewPlace, Step
 from clochewright.cuts import CutList
-from clochewright.drawings.apart import Apart, Gap, ids_of, take_apart
+from clochewright.drawings.apart import Apart, Gap, ids_of, links_of, take_apart
 from clochewright.drawings.balloons import Labelled, place_balloons
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox, Placing, bed_marks, fitting_solids, pipe_solids, seen_path_m
 from clochewright.drawings.piece_strip import piece_strip
+from clochewright.drawings.plain_steps import cut_picture, mark_picture
 from clochewright.drawings.projection import THREE_QUARTER, Array, View
 from clochewright.drawings.shapes import Solid
 from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, moved
@@ -24,10 +25,12 @@ from clochewright.drawings.step_marks import (
     angle_marks,
     diagonal_marks,
     guide,
+    order_tags,
     screw_pins,
     spread_marks,
     tie_marks,
     turn_arc,
+    twist_marks,
     with_depth_marks,
 )
 from clochewright.findings import word
@@ -41,7 +44,11 @@ _BALLOON_ROOM_MM = 9.0
 _FINE_MM = 1.5  # pipes thinner than this on paper get finer lines
 _INSET_MM = (46.0, 37.0)
 _BESIDE_SHARE = 0.3  # of the width: what stands beside a part that is made by itself
+_BESIDE_HIGH = 0.66  # its pictures' height to their width
 _MOST_NUMBERED = 30
+_ON_THE_BED = ("assemble", "square", "screw")
+_TILT_DEG = 35.0
+_NEARLY = 0.25  # of its size: so far may pieces lie out of a plane that they are said to lie in
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +65,14 @@ class BuildPictures:
 
 @dataclass(frozen=True, slots=True)
 class _Scene:
-    """One step's pieces as drawn, and from which side; `beside` where they are drawn without the bed."""
+    """One step's pieces as drawn, and from which side; `alone` where that is without the bed, `moves` those shown."""
 
     step: Step
     apart: Apart
     view: View
     flat: bool
     alone: bool
+    moves: tuple[Move, ...]
 
 
 def draw_build_steps(build: BuildPictures, paper_mm: tuple[float, float] = (174.0, 92.0)) -> dict[str, Drawing]:
@@ -76,21 +84,77 @@ def draw_build_steps(build: BuildPictures, paper_mm: tuple[float, float] = (174.
         build: Frame, order and the rest.
         paper_mm: Width of each picture and its greatest height, the row of pieces left out [mm].
     """
-    scenes = [scene for step in build.order.steps if (scene := _scene(build, step)) is not None]
+    scenes = [scene for step in _with_what_stands(build.order.steps) if (scene := _scene(build, step)) is not None]
     common = [scene for scene in scenes if not scene.alone]
     room = _common_room(build, common) if common else None
-    return {f"step-{scene.step.number}": _draw(build, scene, paper_mm, room) for scene in scenes}
+    drawn = {scene.step.number: _draw(build, scene, paper_mm, room) for scene in scenes}
+    for step in build.order.steps:
+        plain = _plain(build, step, paper_mm[0])
+        if plain is not None:
+            drawn[step.number] = plain
+    return {f"step-{number}": drawn[number] for number in sorted(drawn)}
+
+
+def _with_what_stands(steps: Sequence[Step]) -> list[Step]:
+    """The steps, those that don't say what stands already given all that was put up before them."""
+    stands: dict[str, None] = {}
+    told = []
+    for step in steps:
+        there = step.there or tuple(one for one in stands if one not in step.new)
+        told.append(replace(step, there=there) if step.kind in _ON_THE_BED else step)
+        if step.kind in _ON_THE_BED:
+            stands |= dict.fromkeys((*step.there, *step.new))
+    return told
+
+
+def _plain(build: BuildPictures, step: Step, width_mm: float) -> Drawing | None:
+    """The picture of a step that cuts or marks."""
+    title = word("drawings.build.title", number=step.number, title=step.title)
+    if step.kind == "cut":
+        return cut_picture(step, build.cutlist, title, build.units, width_mm)
+    if step.kind == "mark":
+        return mark_picture(build.frame, build.joints, title, build.units, width_mm)
+    return None
 
 
 def _scene(build: BuildPictures, step: Step) -> _Scene | None:
-    shown = {*step.new, *step.there}
+    frame, there = build.frame, step.there
+    shown = set(_shown(frame, step))
     if not shown:
         return None
-    alone = step.kind in ("cement", "test-fit", "mark", "cut") and not step.there
-    size_m = _size_m(build.frame, shown if alone else set(ids_of(build.frame)))
-    apart = take_apart(build.frame, step.moves, shown, step.there, max(_APART_SHARE * size_m, _LEAST_APART_M))
-    flat = alone and step.jig is not None and step.jig.flat
-    return _Scene(step, apart, _seen_flat(build.frame, shown) if flat else THREE_QUARTER, flat, alone)
+    alone = step.kind in ("cement", "test-fit") and not there
+    size_m = _size_m(frame, shown if alone else set(ids_of(frame)))
+    moves = [move for move in step.moves if shown.intersection(move.moving)]
+    apart = take_apart(frame, moves, shown, there, max(_APART_SHARE * size_m, _LEAST_APART_M))
+    flat = alone and (step.kind == "test-fit" or (step.jig is not None and step.jig.flat))
+    view = THREE_QUARTER
+    if flat:
+        normal, up = _plane(frame, shown)
+        upright = any(abs(float(_along(gap) @ normal)) > 0.5 for gap in apart.gaps)
+        view = _lying(normal, up, _TILT_DEG if upright else 0.0)
+    return _Scene(step, apart, view, flat, alone, tuple(moves))
+
+
+def _along(gap: Gap) -> Array:
+    """The unit vector across an open joint."""
+    way = np.array(gap.to_m) - np.array(gap.from_m)
+    unit: Array = way / max(float(np.linalg.norm(way)), 1e-12)
+    return unit
+
+
+def _shown(frame: Frame, step: Step) -> tuple[str, ...]:
+    """What is drawn: what is new and what stands.
+
+    What is tried dry is drawn with the fittings it is tried in, and the stubs between those.
+    """
+    shown = (*step.new, *step.there)
+    if step.kind in ("cut", "mark"):
+        return ()
+    if step.kind == "test-fit":
+        tried = {link.fitting for link in links_of(frame) if link.pipe in shown}
+        between = (pipe.id for pipe in frame.pipes if all(end.fitting in tried for end in pipe.ends))
+        return (*shown, *tried, *between)
+    return shown
 
 
 def _size_m(frame: Frame, ids: set[str]) -> float:
@@ -100,20 +164,30 @@ def _size_m(frame: Frame, ids: set[str]) -> float:
     return float(np.linalg.norm(spans))
 
 
-def _seen_flat(frame: Frame, ids: set[str]) -> View:
-    """Square on to the plane that the pieces lie in nearly, the way that is up in the frame up on paper."""
+def _plane(frame: Frame, ids: set[str]) -> tuple[Array, Array]:
+    """The plane that the pieces lie in nearly: the way square to it, and the way in it that is up in the frame."""
     points = [point for pipe in frame.pipes if pipe.id in ids for point in pipe.path_m]
     points += [fitting.position_m for fitting in frame.fittings if fitting.id in ids]
     centred = np.array(points) - np.mean(points, axis=0)
     normal = np.linalg.svd(centred, full_matrices=False)[2][-1]
     nearest = np.eye(3)[int(np.argmax(np.abs(normal)))]
-    normal = nearest if abs(float(normal @ nearest)) > 0.97 else normal  # its rails a little out of line
+    if np.ptp(centred @ nearest) < _NEARLY * float(np.ptp(centred, axis=0).max()):
+        normal = nearest  # members side by side on their rail don't tilt it
     normal = normal * math.copysign(1.0, float(normal @ np.array([-1.0, -0.9, 1.1])))
-    up = np.array([0.0, 1.0, 0.0]) if abs(normal[2]) > 0.9 else np.array([0.0, 0.0, 1.0])
+    up = np.array([0.0, 0.0, 1.0])
+    if abs(normal[2]) > 0.9:  # it lies flat in the frame too: its long side runs across the paper
+        wide = np.ptp(centred[:, 0]) >= np.ptp(centred[:, 1])
+        up = np.array([0.0, 1.0, 0.0]) if wide else np.array([1.0, 0.0, 0.0])
     up = up - normal * float(up @ normal)
-    up /= np.linalg.norm(up)
-    right = np.cross(up, normal)
-    return View("flat", word("drawings.build.flat"), _vec(right), _vec(up), _vec(normal))
+    return normal, up / np.linalg.norm(up)
+
+
+def _lying(normal: Array, up: Array, tilt_deg: float) -> View:
+    """Looking down on what lies on the floor, so much from its lower side that what stands up from it shows [deg]."""
+    tilt = math.radians(tilt_deg)
+    toward = math.cos(tilt) * normal - math.sin(tilt) * up
+    upward = math.cos(tilt) * up + math.sin(tilt) * normal
+    return View("flat", word("drawings.build.flat"), _vec(np.cross(upward, toward)), _vec(upward), _vec(toward))
 
 
 def _vec(way: Array) -> tuple[float, float, float]:
@@ -161,7 +235,8 @@ def _draw(build: BuildPictures, scene: _Scene, paper_mm: tuple[float, float], co
     actions = list(_actions(build, scene, placing, sheet))
     insets, boxes = _insets(build, scene, placing, sheet, width, beside_mm, solids)
     balloons = place_balloons(list(_labels(build, scene, placing)), solids, actions, sheet, boxes)
-    whole = [*drawn, *actions, *insets, *balloons]
+    tags = order_tags(_tags(scene), [*actions, *balloons], placing) if step.kind == "cement" else []
+    whole = [*drawn, *actions, *insets, *tags, *balloons]
     box = box_around(whole, Box(0.0, 0.0, width, room.height_mm / scale))
     strip, strip_mm = piece_strip(
         step.pieces, build.frame, build.cutlist, build.order.stored, THREE_QUARTER, build.units, width
@@ -174,7 +249,7 @@ def _draw(build: BuildPictures, scene: _Scene, paper_mm: tuple[float, float], co
 
 def _solids(apart: Apart, step: Step, placing: Placing) -> Iterator[Solid]:
     fine = "-fine" if apart.frame.pipe_outside_diameter_m * placing.mm_per_m < _FINE_MM else ""
-    strong = set(step.new) if step.new else set(ids_of(apart.frame))
+    strong = set(step.new) if step.new and step.kind != "test-fit" else set(ids_of(apart.frame))
     for pipe in apart.frame.pipes:
         pen = f"pipe-new{fine}" if pipe.id in strong else "pipe-there"
         yield from pipe_solids(pipe, pen, apart.frame.pipe_outside_diameter_m, placing)
@@ -201,17 +276,20 @@ def _actions(build: BuildPictures, scene: _Scene, placing: Placing, sheet: Box) 
     for gap in apart.gaps:
         yield from guide(gap, apart, placing)
     told: set[str] = set()
-    for move in step.moves:
+    for move in scene.moves:
         if move.kind == "turn":
-            yield from turn_arc(build.frame, move, apart.poses, placing)
+            turned = turn_arc(build.frame, move, apart.poses, placing)
+            yield from turned or twist_marks(apart.frame, move, placing)
         elif move.kind == "tie":
             yield from tie_marks(build.frame, move, apart.poses, placing)
         elif move.kind == "spring-in" and move.spring is not None:
             sprung = [one for one in apart.gaps if {one.link.pipe, one.link.fitting} & set(move.moving)]
-            said = _spring_words(move, build.units)
+            bent = any(pipe.shape == "bent" for pipe in apart.frame.pipes if pipe.id in move.moving)
+            said = _spring_words(move, build.units, bent=bent)
             if sprung and said not in told:
                 told.add(said)
-                yield from spread_marks(sprung[0], said, placing, (sheet.left_mm, sheet.right_mm))
+                edges = sheet.left_mm, sheet.right_mm
+                yield from spread_marks(sprung[0], said, placing, edges, arrows=not bent)
     if scene.flat and step.jig is not None and step.jig.angle_deg is not None:
         yield from angle_marks(apart.frame, step.jig.angle_deg, show_angle(step.jig.angle_deg), placing)
     if step.diagonals is not None:
@@ -221,11 +299,25 @@ def _actions(build: BuildPictures, scene: _Scene, placing: Placing, sheet: Box) 
         yield from screw_pins(places, placing)
 
 
-def _spring_words(move: Move, units: Units) -> str:
+def _tags(scene: _Scene) -> list[tuple[int, Gap]]:
+    """The joints of a part with the number of the move that closes each, where that is more than one."""
+    tags = []
+    for number, move in enumerate((one for one in scene.moves if one.kind != "turn"), start=1):
+        moving, onto = set(move.moving), set(move.onto)
+        for gap in scene.apart.gaps:
+            pipe, fitting = gap.link.pipe, gap.link.fitting
+            if (pipe in moving and fitting in onto) or (fitting in moving and pipe in onto):
+                tags.append((number, gap))
+    return tags if len(tags) > 1 else []
+
+
+def _spring_words(move: Move, units: Units, *, bent: bool) -> str:
     assert move.spring is not None
     force = move.spring.force_N
     low, high = show_force(force.low, units), show_force(force.high, units)
     pull = low if low == high else word("drawings.build.range", low=low, high=high)
+    if bent:
+        return word("drawings.build.bend", pull=pull)
     return word("drawings.build.spread", spread=show_length(move.spring.spread_m, units), pull=pull)
 
 
@@ -287,13 +379,13 @@ def _insets(
     step = scene.step
     made: list[tuple[list[Mark], tuple[float, float]]] = []
     if scene.alone:
-        size = beside_mm - MARGIN_MM, 0.8 * (beside_mm - MARGIN_MM)
+        size = beside_mm - MARGIN_MM, _BESIDE_HIGH * (beside_mm - MARGIN_MM)
         strong = _alike(build, step)
         said = word("drawings.build.belong" if len(step.parts) > 1 else "drawings.build.belongs")
         made.append((place_inset(build.frame, strong, build.bed, said, THREE_QUARTER, size), size))
     gap = _shown_joint(scene)
     if gap is not None:
-        size = (beside_mm - MARGIN_MM, 0.8 * (beside_mm - MARGIN_MM)) if scene.alone else _INSET_MM
+        size = (beside_mm - MARGIN_MM, _BESIDE_HIGH * (beside_mm - MARGIN_MM)) if scene.alone else _INSET_MM
         made.append((_joint(build, scene, gap, size), size))
     if scene.alone:
         marks, boxes, y = [], [], sheet.top_mm

@@ -8,7 +8,7 @@ import numpy as np
 
 from clochewright.assembly import Packed, Packing
 from clochewright.drawings.balloons import Labelled, place_balloons
-from clochewright.drawings.lettering import CAP_HEIGHT
+from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Area, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.members import Placing
 from clochewright.drawings.projection import THREE_QUARTER
@@ -42,7 +42,8 @@ def draw_packing(packing: Packing, units: Units, paper_mm: tuple[float, float] =
     """
     full = box_around(_walls(packing.space_m, Placing(THREE_QUARTER, 1.0)))
     spare = 2 * (_ROOM_MM + MARGIN_MM)
-    scale = max(full.width_mm / (paper_mm[0] - spare), full.height_mm / (paper_mm[1] - spare))
+    beside = max(spare, 2 * (text_width_mm(show_length(packing.space_m[2], units), _TEXT_MM) + 2.0 + MARGIN_MM))
+    scale = max(full.width_mm / (paper_mm[0] - beside), full.height_mm / (paper_mm[1] - spare))
     placing = Placing(THREE_QUARTER, scale, (paper_mm[0] / 2 - (full.left_mm + full.right_mm) / 2 / scale, 0.0))
     walls = _walls(packing.space_m, placing)
     room = box_around(walls)

@@ -38,7 +38,7 @@ def joint_inset(
     fitting = next(one for one in frame.fittings if one.id == gap.link.fitting)
     ours = {gap.link.pipe}
     near = [
-        _trimmed(pipe, k, fitting.port(end.port).socket_depth_m + _NEAR_M)
+        trimmed(pipe, k, fitting.port(end.port).socket_depth_m + _NEAR_M)
         for pipe in frame.pipes
         for k, end in enumerate(pipe.ends)
         if end.fitting == fitting.id and end.port is not None and (pipe.id in ours or pipe.id in _shown(apart))
@@ -69,7 +69,7 @@ def _opened(small: Frame, gap: Gap, moves_back: Array) -> Apart:
     return take_apart(small, [move], shown, (), _APART_M)
 
 
-def _trimmed(pipe: Pipe, end: int, length_m: float) -> Pipe:
+def trimmed(pipe: Pipe, end: int, length_m: float) -> Pipe:
     """The pipe cut off near one of its ends, as a straight piece."""
     path = np.array(pipe.path_m if end == 0 else pipe.path_m[::-1])
     along = (path[1] - path[0]) / np.linalg.norm(path[1] - path[0])
@@ -122,8 +122,13 @@ def place_inset(
             solids += list(fitting_solids(fitting, pen, placing))
         return [*(bed_marks(bed, placing) if bed else []), *draw_solids(solids)]
 
-    whole = box_around(drawn(Placing(view, 20.0)))
-    marks = drawn(Placing(view, 20.0 * max(whole.width_mm / room[0], whole.height_mm / room[1])))
+    full = Placing(view, 1.0)
+    points = full.place(np.array([point for pipe in frame.pipes for point in pipe.path_m]))
+    hub_mm = 1000 * max((fitting.hub_diameter_m for fitting in frame.fittings), default=0.0)
+    low, high = points.min(axis=0) - hub_mm, points.max(axis=0) + hub_mm
+    corners = (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
+    whole = box_around([Line("inset", corners), *(bed_marks(bed, full) if bed else [])])
+    marks = drawn(Placing(view, max(whole.width_mm / room[0], whole.height_mm / room[1])))
     box = box_around(marks)
     centre = (
         -(box.left_mm + box.right_mm) / 2,

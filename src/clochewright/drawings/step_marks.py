@@ -11,8 +11,8 @@ import numpy as np
 
 from clochewright.assembly import Move, ScrewPlace
 from clochewright.drawings.apart import HOME, Apart, Gap, Pose, turning
-from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
-from clochewright.drawings.marks import Area, Line, Mark, Point, Text
+from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width_mm
+from clochewright.drawings.marks import Area, Circle, Line, Mark, Point, Text
 from clochewright.drawings.members import Placing
 from clochewright.drawings.projection import Array
 from clochewright.drawings.shapes import Solid
@@ -22,6 +22,7 @@ HEAD_MM = 2.6  # length of an arrow's head
 TEXT_MM = 4.0
 _PIN_MM = 4.5  # length of a screw's arrow
 _SAME_DEG = 1.0
+_TAG_MM = 2.2
 
 
 def guide(gap: Gap, apart: Apart, placing: Placing) -> list[Mark]:
@@ -75,6 +76,61 @@ def turn_arc(
     return [Line("move", tuple(arc)), head(arc[-2], arc[-1])]
 
 
+def twist_marks(frame: Frame, move: Move, placing: Placing) -> list[Mark]:
+    """An arrow curled about the line that a fitting is turned on, beside it."""
+    fitting = next((one for one in frame.fittings if one.id in move.moving), None)
+    if fitting is None:
+        return []
+    axis = np.array(move.axis)
+    side = np.cross(axis, np.array(placing.view.toward))
+    if float(np.linalg.norm(side)) < 1e-6:
+        side = np.array(placing.view.right)
+    side /= np.linalg.norm(side)
+    other, radius_m = np.cross(axis, side), 0.95 * fitting.hub_diameter_m
+    reach_m = max(port.centre_to_face_m for port in fitting.ports) + 0.35 * fitting.hub_diameter_m
+    centre = np.array(fitting.position_m) + axis * reach_m
+    angles = [math.radians(20 + 25 * k) for k in range(11)]
+    arc = [_pair(placing, centre + radius_m * (math.cos(a) * side + math.sin(a) * other)) for a in angles]
+    return [Line("twist", tuple(arc)), head(arc[-2], arc[-1], size_mm=2.0)]
+
+
+def order_tags(tags: Sequence[tuple[int, Gap]], keep_off: Iterable[Mark], placing: Placing) -> list[Mark]:
+    """The number of each move beside the guide line of the joint that it closes, clear of lettering and each other."""
+    taken = [text_corners(mark, 1.0) for mark in keep_off if isinstance(mark, Text)]
+    boxes = [(min(x for x, _ in c), min(y for _, y in c), max(x for x, _ in c), max(y for _, y in c)) for c in taken]
+    marks: list[Mark] = []
+    stood: list[Point] = []
+    for number, gap in tags:
+        start, end = placing.point(gap.from_m), placing.point(gap.to_m)
+        places = [
+            _beside(start, end, along, off) for off in (3.4, -3.4, 6.4, -6.4, 9.4, -9.4) for along in (0.5, 0.2, 0.8)
+        ]
+        x, y = max(places, key=lambda at: min(_free(at, stood, boxes), 0.0))
+        stood.append((x, y))
+        size = 3.2 if number < 10 else 2.7
+        marks.append(Line("leader", ((x, y), _beside(start, end, 0.5, 0.0))))
+        marks.append(Circle("tag", (x, y), _TAG_MM))
+        marks.append(Text("tag-text", (x, y - CAP_HEIGHT * size / 2), str(number), size, "middle", face="bold"))
+    return marks
+
+
+def _beside(start: Point, end: Point, along: float, off_mm: float) -> Point:
+    """A point so far along a line and so far off it."""
+    length = math.dist(start, end)
+    ux, uy = ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length > 1e-6 else (1.0, 0.0)
+    x, y = start[0] + (end[0] - start[0]) * along, start[1] + (end[1] - start[1]) * along
+    return x - uy * off_mm, y + ux * off_mm
+
+
+def _free(at: Point, stood: Sequence[Point], boxes: Sequence[tuple[float, float, float, float]]) -> float:
+    """How much room a tag has at a place; below 0 where it touches another tag or lettering [mm]."""
+    room = min((math.dist(at, other) for other in stood), default=math.inf) - 2 * _TAG_MM - 0.3
+    for left, bottom, right, top in boxes:
+        gap = math.hypot(max(left - at[0], at[0] - right, 0.0), max(bottom - at[1], at[1] - top, 0.0))
+        room = min(room, gap - _TAG_MM)
+    return room
+
+
 def _still_point(pose: Pose, axis: Array) -> Array | None:
     """A point on the line that the pose turns about; None where it doesn't turn."""
     if np.allclose(pose.turn, np.eye(3)):
@@ -98,7 +154,9 @@ def tie_marks(frame: Frame, move: Move, poses: Mapping[str, Pose], placing: Plac
     return marks
 
 
-def spread_marks(gap: Gap, said: str, placing: Placing, within_mm: tuple[float, float]) -> list[Mark]:
+def spread_marks(
+    gap: Gap, said: str, placing: Placing, within_mm: tuple[float, float], *, arrows: bool = True
+) -> list[Mark]:
     """A two-headed arrow across a gap that is sprung open, with its words on a white ground between two edges [mm]."""
     start, end = placing.point(gap.from_m), placing.point(gap.to_m)
     size = TEXT_MM * 0.9
@@ -108,7 +166,7 @@ def spread_marks(gap: Gap, said: str, placing: Placing, within_mm: tuple[float, 
     ground = ((x - width / 2 - 1, y - 1.2), (x + width / 2 + 1, y - 1.2), (x + width / 2 + 1, y + 3.6))
     corners = (*ground, (x - width / 2 - 1, y + 3.6))
     return [
-        *arrow(start, end, both=True),
+        *(arrow(start, end, both=True) if arrows else ()),
         Area("mark", corners),
         Line("guide", corners, closed=True),
         Text("mark", (x, y), said, size, "middle", face="bold"),
@@ -149,15 +207,9 @@ def _ring(pipe: Pipe, gap: Gap, radius_m: float, placing: Placing) -> tuple[Poin
 
 
 def angle_marks(frame: Frame, angle_deg: float, said: str, placing: Placing) -> list[Mark]:
-    """An arc and its words at each corner of the pieces where two pipes meet at that angle, seen square on."""
-    marks: list[Mark] = []
-    for fitting in frame.fittings:
-        ways = [np.array(port.direction) for port in fitting.ports]
-        for one, other in combinations(ways, 2):
-            between = math.degrees(math.acos(min(max(float(one @ other), -1.0), 1.0)))
-            if abs(between - angle_deg) < _SAME_DEG:
-                return [*marks, *_arc_between(fitting.position_m, one, other, said, placing)]
-    legs = [(pipe, np.array(pipe.path_m[-1]) - np.array(pipe.path_m[0])) for pipe in frame.pipes]
+    """An arc and its words where the two longest pipes that stand at that angle to each other come together."""
+    longest = sorted(frame.pipes, key=lambda pipe: (-round(pipe.cut_length_m, 4), pipe.id))
+    legs = [(pipe, np.array(pipe.path_m[-1]) - np.array(pipe.path_m[0])) for pipe in longest]
     for (one_pipe, one), (other_pipe, other) in combinations(legs, 2):
         cosine = float(one @ other) / float(np.linalg.norm(one) * np.linalg.norm(other))
         between = math.degrees(math.acos(min(max(cosine, -1.0), 1.0)))
@@ -167,7 +219,7 @@ def angle_marks(frame: Frame, angle_deg: float, said: str, placing: Placing) -> 
         ends = [max((p.path_m[0], p.path_m[-1]), key=lambda q: math.dist(q, corner)) for p in (one_pipe, other_pipe)]
         away = [np.array(end) - np.array(corner) for end in ends]
         return _arc_between(corner, away[0], away[1], said, placing)
-    return marks
+    return []
 
 
 def _crossing(one: Pipe, other: Pipe, placing: Placing) -> Vec | None:
@@ -183,7 +235,7 @@ def _crossing(one: Pipe, other: Pipe, placing: Placing) -> Vec | None:
 
 
 def _arc_between(
-    corner: Vec, one: Array, other: Array, said: str, placing: Placing, radius_mm: float = 12.0
+    corner: Vec, one: Array, other: Array, said: str, placing: Placing, radius_mm: float = 17.0
 ) -> list[Mark]:
     at = placing.point(corner)
     start, end = (_bearing(at, _pair(placing, np.array(corner) + way)) for way in (one, other))

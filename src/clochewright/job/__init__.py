@@ -1,6 +1,7 @@
 """The foreman: runs the whole bench, answers the question, tries small changes, writes the result file."""
 
 from clochewright.job.answer import answer_in
+from clochewright.job.build_told import BuildTold, StepTold, tell_build
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
@@ -20,8 +21,10 @@ from clochewright.job.standing import (
     SaidLimit,
     card_limits,
     handling_said,
+    reach_load,
     said_changes,
     said_limits,
+    show_ground,
     show_limit,
 )
 from clochewright.job.stronger import with_changes
@@ -32,6 +35,7 @@ from clochewright.season import Band, CropVerdict, Forecast, Month, Season, Toda
 __all__ = [
     "Answer",
     "Band",
+    "BuildTold",
     "CropVerdict",
     "Forecast",
     "Job",
@@ -41,6 +45,7 @@ __all__ = [
     "SaidLimit",
     "Season",
     "SeasonTold",
+    "StepTold",
     "TodayAdvice",
     "Trial",
     "Watch",
@@ -53,6 +58,7 @@ __all__ = [
     "open_shelf",
     "open_weather",
     "paired_pipes",
+    "reach_load",
     "result",
     "result_text",
     "run",
@@ -60,9 +66,11 @@ __all__ = [
     "run_quick",
     "said_changes",
     "said_limits",
+    "show_ground",
     "show_limit",
     "study_season",
     "supplies_csv",
+    "tell_build",
     "tell_season",
     "tent_of",
     "wants_season",
