@@ -29,7 +29,7 @@ from clochewright.strength.prove import prove
 from clochewright.strength.reach import Load, load_of, reach_limits, reach_note
 from clochewright.strength.spreading import Spread, spread_open
 from clochewright.strength.study import ALL_BANDS, LIKELY, NOT_NOW, Asked, Bands, Extras
-from clochewright.strength.types import BentShape, Check, Gain, Limit, Strength, WorstMember, about_m
+from clochewright.strength.types import BentShape, Check, Gain, Ground, Limit, Strength, WorstMember, about_m
 
 __all__ = [
     "ALL_BANDS",
@@ -50,6 +50,7 @@ __all__ = [
     "FixingWork",
     "Force",
     "Gain",
+    "Ground",
     "HoldDown",
     "LeafOpening",
     "LiftLimit",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from clochewright.findings import Finding, Level
+from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame
 from clochewright.sources import Cited, Grade
 from clochewright.strength.beaufort import beaufort, mean_of_gust
@@ -52,7 +52,8 @@ def loose_lift_gust(frame: Frame, weights: Weights) -> tuple[Limit, tuple[Findin
     value = lifting_gust(mass.value, area_m2, NET_UPLIFT.value)
     low = lifting_gust(mass.low, area_m2, NET_UPLIFT.high)
     high = lifting_gust(mass.high, area_m2, NET_UPLIFT.low)
-    limit = Limit("shut, neither hinged nor latched", "gust_m_s", value, low, high, "own weight", NET_UPLIFT.source)
+    case, governs = word("strength.case.loose"), word("strength.governs.weight")
+    limit = Limit(case, "gust_m_s", value, low, high, governs, NET_UPLIFT.source)
     mean = beaufort(mean_of_gust(low))
     values = {
         "mass_kg": mass.value,
@@ -63,5 +64,5 @@ def loose_lift_gust(frame: Frame, weights: Weights) -> tuple[Limit, tuple[Findin
         "name": mean.name,
         "seen": mean.seen,
     }
-    finding = Finding(Level.WARN, "strength", "strength.lifts-loose", "lid", values, NET_UPLIFT.source)
+    finding = Finding(Level.WARN, "strength", "strength.lifts-loose", "strength", values, NET_UPLIFT.source)
     return limit, (finding,)

@@ -20,7 +20,8 @@ from clochewright.strength.structure import Contact, Floats, Members, Structure,
 Level = Literal["low", "likely", "high"]
 
 # Between a pin and a stiff joint EN 1993-1-8, 5.2.2.5 (from memory) calls a joint semi-rigid: 0.5 to 25 EI/L.
-LOOSE_JOINT_EI_L = Cited(2.0, 0.0, 25.0, Grade.ESTIMATE, "no published stiffness of a dry or screwed PVC socket found")
+LOOSE_JOINT_EI_L = Cited(2.0, 0.0, 25.0, Grade.ESTIMATE, "no published stiffness of a dry or screwed PVC socket found; "
+                         "EN 1993-1-8, 5.2.2.5 (from memory) calls 0.5 to 25 EI/L semi-rigid")  # fmt: skip
 # A cemented pipe is one with its socket from the mouth inwards; where the bead is thin, from half its seat.
 SOFT_SEAT_SHARE = Cited(0.0, 0.0, 0.5, Grade.ESTIMATE, "cemented socket: no published stiffness found")
 RIM_N_m = Cited(1e6, 3e5, 3e6, Grade.ESTIMATE, "a fitting's hub on a softwood board's edge")

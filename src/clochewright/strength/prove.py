@@ -12,6 +12,7 @@ from clochewright.frame import Vec
 from clochewright.plan import Plan
 from clochewright.strength import material
 from clochewright.strength.beaufort import beaufort, mean_of_gust
+from clochewright.strength.grounds import grounds_of
 from clochewright.strength.hands import held_by
 from clochewright.strength.hold_down import loose_lift_gust
 from clochewright.strength.limits import Found, governing, hand_limits, loose_limits, snow_limits, wind_limits
@@ -73,7 +74,8 @@ def prove(asked: Asked, bands: Bands = ALL_BANDS) -> Strength:
     findings = (*lifts, *racks, *_findings(asked, studies["likely"], found_all, checks, len(limits) + len(checks)))
     chosen = [f for f in found_all if f.limit.key in ("shut", "wet")]
     members = tuple(member for f in chosen for member in _worst(f))
-    return Strength(limits, checks, members, tuple(_bent(f) for f in chosen), findings)
+    shapes = tuple(_bent(f) for f in chosen)
+    return Strength(limits, checks, members, shapes, findings, grounds=grounds_of(asked))
 
 
 def _free(motion: FreeMotion, key: str, level: Level) -> Finding:
@@ -120,18 +122,18 @@ def _findings(
         taken = one.hoop_Pa / strength.value
         if taken > BENT_MATTERS:
             values = {"taken": round(100 * taken), "strain": f"{100 * asked.frame.hoop.strain_share:.1f}"}
-            yield Finding(Level.NOTE, "strength", "strength.hoops-bent", "hoops", values, material.CREEP_SOURCE)
+            yield Finding(Level.NOTE, "strength", "strength.hoops-bent", "strength", values, material.CREEP_SOURCE)
     for check in checks:
         if check.share > 1:
             values = {"case": check.case.capitalize(), "governs": check.governs, "share": round(100 * check.share)}
-            yield Finding(Level.WARN, "strength", "strength.handling", "lid", values, NO_APPROVAL)
+            yield Finding(Level.WARN, "strength", "strength.handling", "strength", values, NO_APPROVAL)
     _, known = timber_named(asked.plan.bed.timber)
     if not known:
         names = ", ".join(timber.name for timber in TIMBERS)
         values = {"timber": asked.plan.bed.timber, "known": names}
         yield Finding(Level.NOTE, "strength", "strength.unknown-timber", "bed.timber", values, "NDS table 12.3.3A")
     values = {"below_degC": material.BRITTLE_DEGC}
-    yield Finding(Level.NOTE, "strength", "strength.cold", "pipe", values, "common practice, no source")
+    yield Finding(Level.NOTE, "strength", "strength.cold", "strength", values, "common practice, no source")
 
 
 def _of_wind(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
@@ -146,7 +148,7 @@ def _of_wind(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
         "name": mean.name,
         "seen": mean.seen,
     }
-    yield Finding(Level.NOTE, "strength", "strength.gust", "lid", values, shut.source)
+    yield Finding(Level.NOTE, "strength", "strength.gust", "strength", values, shut.source)
     design_m_s = plan.site.design_gust_m_s
     if design_m_s is not None and design_m_s > shut.low:
         level = Level.WARN if design_m_s > shut.value else Level.NOTE
@@ -160,7 +162,7 @@ def _of_wind(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
         )
     if hot.value < HOT_MATTERS * shut.value:
         warm = {"pipe_degC": material.SUN_DEGC, "gust_m_s": hot.value, "cool_m_s": shut.value}
-        yield Finding(Level.NOTE, "strength", "strength.hot", "pipe", warm, material.STRENGTH_SOURCE)
+        yield Finding(Level.NOTE, "strength", "strength.hot", "strength", warm, material.STRENGTH_SOURCE)
 
 
 def _of_snow(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
@@ -172,7 +174,7 @@ def _of_snow(plan: Plan, by_key: Mapping[str, Limit]) -> Iterator[Finding]:
         "wet_low_m": about_m(wet.low, plan.units),
         "governs": wet.governs,
     }
-    yield Finding(Level.NOTE, "strength", "strength.snow", "lid", values, wet.source)
+    yield Finding(Level.NOTE, "strength", "strength.snow", "strength", values, wet.source)
     design_Pa = plan.site.ground_snow_Pa
     bears_Pa = wet.value * WET_kg_m3.value * GRAVITY_M_S2
     if design_Pa is not None and design_Pa > bears_Pa:

@@ -132,7 +132,7 @@ def reach_limits(asked: Asked, again: Again) -> tuple[Limit, ...]:
     load = load_of(asked.plan)
     sizes = _Sizes(asked, again, wider, load)
     limits = [_limit("width", sizes, asked.plan.bed.outside_width_m, (NARROWEST_m, WIDEST_m))]
-    if len(asked.frame.stations_m) > asked.plan.cover.sections:
+    if len(asked.frame.stations_m) > asked.plan.covers_count:
         sizes = _Sizes(asked, again, longer, load)
         limits.append(_limit("bay", sizes, asked.frame.longest_bay_m, (SHORTEST_BAY_m, LONGEST_BAY_m)))
     return tuple(limits)
@@ -147,8 +147,8 @@ def reach_note(plan: Plan, limits: tuple[Limit, ...]) -> Finding:
         values |= {f"{limit.key}_low_m": low_m, f"{limit.key}_m": value_m, f"{limit.key}_high_m": high_m}
         values[f"{limit.key}_governs"] = limit.governs
     if len(limits) == 1:
-        return Finding(Level.NOTE, "strength", "strength.reach-width", "cover", values, limits[0].source)
-    return Finding(Level.NOTE, "strength", "strength.reach", "cover", values, limits[0].source)
+        return Finding(Level.NOTE, "strength", "strength.reach-width", "strength", values, limits[0].source)
+    return Finding(Level.NOTE, "strength", "strength.reach", "strength", values, limits[0].source)
 
 
 def wider(asked: Asked, width_m: float) -> Plan:
@@ -162,7 +162,7 @@ def wider(asked: Asked, width_m: float) -> Plan:
 
 def longer(asked: Asked, bay_m: float) -> Plan:
     """The same plan with as many bents, on a bed so long that they stand so far apart [m]."""
-    plan, sections = asked.plan, asked.plan.cover.sections
+    plan, sections = asked.plan, asked.plan.covers_count
     bents = len(asked.frame.stations_m) // sections
     more_m = (bay_m - asked.frame.longest_bay_m) * (bents - 1) * sections
     bed = plan.bed.model_copy(update={"length_m": plan.bed.length_m + more_m, **_squared(plan)})

@@ -6,10 +6,12 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import Literal
 
 from clochewright.findings import Finding, Mend
 from clochewright.frame import Vec
 from clochewright.measures import Units
+from clochewright.sources import Cited
 
 # A figure with so wide a band is told in whole inches, or tens of millimetres.
 STEP_M: Mapping[Units, float] = MappingProxyType({"inch": 0.0254, "mm": 0.01})
@@ -91,6 +93,15 @@ class Gain:
 
 
 @dataclass(frozen=True, slots=True)
+class Ground:
+    """One outside figure that strength rests on: its name in the words, its value, what kind of quantity it is."""
+
+    key: str
+    cited: Cited
+    kind: Literal["stress", "force", "share", "factor", "density", "stiffness"]
+
+
+@dataclass(frozen=True, slots=True)
 class Strength:
     """What wind, snow and hands the cover can stand: an estimate for a garden cover, and no structural approval."""
 
@@ -100,6 +111,7 @@ class Strength:
     shapes: tuple[BentShape, ...] = ()
     findings: tuple[Finding, ...] = ()
     changes: tuple[Gain, ...] = ()
+    grounds: tuple[Ground, ...] = ()
 
     def limit(self, key: str) -> Limit | None:
         """The limit of that key, if there is one."""

@@ -46,9 +46,9 @@ def main() -> None:
 
         try:
             worked = work_in_full(text, Path(folder), watch)
-            if worked.growing:  # seconds more: what there is goes ahead
+            if worked.growing:  # a second or more: what there is goes ahead
                 _tell(out, (number, "part", worked))
-                worked = work_season(worked, Path(folder), counted)
+                worked = work_season(worked, Path(folder), counted, watch)
             _tell(out, (number, "done", worked))
         except _StoppedError:
             _tell(out, (number, "stopped", None))

@@ -22,9 +22,10 @@ from clochewright.web.steps.film.step import STEP as FILM
 from clochewright.web.steps.fittings.step import STEP as FITTINGS
 from clochewright.web.steps.kit import Seen, Shown, Step
 from clochewright.web.steps.shape.step import STEP as SHAPE
+from clochewright.web.steps.stand.step import STEP as STAND
 from clochewright.web.working import Worked
 
-STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM)
+STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM, STAND)
 
 
 # Words that tell nothing beside a label, without an s at their end.
@@ -189,7 +190,8 @@ def _step(
         made = make_field(plan, text, path, units, wrong.get(path))
         group = group_of(path)
         (rows.setdefault(group, []) if group else fields).append(made)
-    notes = tuple(make_note(job, one, units) for one in job.findings if home_of(one) is step) if job else ()
+    found = [one for one in job.findings if home_of(one) is step and one.key not in step.told] if job else []
+    notes = tuple(make_note(job, one, units) for one in found) if job else ()
     boxes = tuple(_row(plan, path, tuple(some), rows) for path, some in rows.items()) if plan is not None else ()
     return StepSheet(step, tuple(fields), boxes, notes, step.show(seen) if seen is not None else None)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from clochewright.errors import CatalogueError, FolderError, Mistake, PlanError
 from clochewright.findings import word
-from clochewright.job import Job, Watch, open_shelf, open_weather, run, run_quick, wants_season, with_season
+from clochewright.job import Job, Watch, open_shelf, open_weather, run, run_quick, with_changes, with_season
 from clochewright.plan import Plan, plan_from_text
 
 Progress = Callable[[int, int], None]
@@ -20,8 +20,8 @@ Progress = Callable[[int, int], None]
 class Worked:
     """What came of a plan's text: a plan and its job, or the mistakes that stand in the way.
 
-    `rev` names the text (and the files it names); `full` says that nothing is left to look for, `growing` that only the
-    season is.
+    `rev` names the text (and the files it names); `full` says that nothing is left to look for, `growing` that only
+    what makes it stronger and the season are.
     """
 
     rev: str
@@ -66,19 +66,25 @@ def work_in_full(text: str, folder: Path, watch: Watch = nothing_watched) -> Wor
     return _worked(text, folder, in_full=True, watch=watch)
 
 
-def work_season(worked: Worked, folder: Path, progress: Progress = nothing_counted) -> Worked:
-    """The season added to what the bench made in full; `progress` is told how many of how many years are done."""
+def work_season(
+    worked: Worked, folder: Path, progress: Progress = nothing_counted, watch: Watch = nothing_watched
+) -> Worked:
+    """What makes it stronger and the season, added to what the bench made in full.
+
+    `watch` is told each step, `progress` how many of how many years are done; either may raise to stop it.
+    """
     plan, job = worked.plan, worked.job
     if not worked.growing or plan is None or job is None:
         return worked
     try:
+        job = with_changes(job, *open_shelf(plan, folder), watch)
         return replace(worked, job=with_season(job, open_weather(plan, folder), progress), full=True, growing=False)
     except FolderError as wrong:
         return Worked(worked.rev, plan, None, (Mistake("site.weather", str(wrong)),))
 
 
 def work_plan(plan: Plan, folder: Path) -> Job:
-    """The whole job of a plan that stands in no file, its season with it.
+    """The whole job of a plan that stands in no file, what makes it stronger and its season with it.
 
     Raises:
         PlanError: It names a file outside the folder.
@@ -86,7 +92,8 @@ def work_plan(plan: Plan, folder: Path) -> Job:
         FolderError: A file it names can't be read.
     """
     check_files(plan, folder)
-    return with_season(run(plan, *open_shelf(plan, folder)), open_weather(plan, folder))
+    shelf = open_shelf(plan, folder)
+    return with_season(with_changes(run(plan, *shelf), *shelf), open_weather(plan, folder))
 
 
 def check_files(plan: Plan, folder: Path) -> None:
@@ -121,7 +128,7 @@ def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch) -> Worked:
         catalogue, prices = open_shelf(plan, folder)
         if in_full:
             job = run(plan, catalogue, prices, watch)
-            growing = wants_season(plan) and job.made is not None and not job.refused
+            growing = job.made is not None and not job.refused
             return Worked(rev, plan, job, full=not growing, growing=growing)
         job = run_quick(plan, catalogue, prices, watch)
         return Worked(rev, plan, job, full=job.made is None)

@@ -84,7 +84,7 @@ class Step:
 
     `fields` gives the plan's keys that are set here, for a plan; `show` the data its template gets. `finding_steps` are
     the bench's steps whose findings stand here, `finding_keys` single findings of other steps. `drawings` are the
-    pictures that stand in it.
+    pictures that stand in it; `told` are findings that it tells by its own figures.
     """
 
     key: str
@@ -94,6 +94,7 @@ class Step:
     finding_keys: tuple[str, ...] = ()
     finding_wheres: tuple[str, ...] = ()
     drawings: tuple[str, ...] = ()
+    told: tuple[str, ...] = ()
 
     @property
     def title(self) -> str:

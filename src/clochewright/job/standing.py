@@ -1,0 +1,162 @@
+"""What the cover stands, said for people: each limit with its band, what it looks like out of doors, what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from clochewright.findings import word
+from clochewright.measures import Units, show_force, show_length, show_money, show_speed
+from clochewright.plan import Plan
+from clochewright.strength import Gain, Limit, Strength, about_m, beaufort, load_of, mean_of_gust
+
+CARD = (
+    "unlatched",
+    "loose",
+    "shut",
+    "open-end",
+    "hot",
+    "fresh",
+    "wet",
+    "drift",
+)  # the few for the shed, as they matter
+DEEPEST_M = 1.0  # snow deeper than this covers the bed whatever stands on it
+
+
+@dataclass(frozen=True, slots=True)
+class SaidLimit:
+    """One limit in words: what is done to it, the likely figure and both ends of its band, and what to do.
+
+    `safe` is the low end, which is the one to act on; `force` is its step on the Beaufort scale and `outdoors` what
+    that looks like, "" but for wind.
+    """
+
+    key: str
+    label: str
+    likely: str
+    safe: str
+    best: str
+    outdoors: str
+    force: str
+    governs: str
+    act: str
+
+    @property
+    def band(self) -> str:
+        """Both ends in words; "" where both read the same."""
+        return "" if self.safe == self.best else word("job.stands.band", low=self.safe, high=self.best)
+
+
+@dataclass(frozen=True, slots=True)
+class SaidChange:
+    """One change in words: what it brings and costs, and the plan's key and value where one does it."""
+
+    label: str
+    gust: str
+    snow: str
+    cost: str
+    after: str
+    path: str
+    value: str
+
+
+def said_limits(strength: Strength, units: Units) -> tuple[SaidLimit, ...]:
+    """All limits in words."""
+    return tuple(_said(limit, units) for limit in strength.limits)
+
+
+def reach_load(plan: Plan, units: Units) -> str:
+    """The wind and snow that spans are worked out for, and whose they are."""
+    load = load_of(plan)
+    shown = {
+        "gust": show_limit("gust_m_s", load.gust_m_s, units),
+        "snow": show_limit("snow_depth_m", load.wet_m, units),
+    }
+    return word("job.stands.load" if load.named else "job.stands.load-usual", **shown)
+
+
+def card_limits(strength: Strength, units: Units) -> tuple[SaidLimit, ...]:
+    """The few that a card in the shed has, most urgent first; loose and unlatched are one thing to a gardener."""
+    by_key = {limit.key: _said(limit, units) for limit in strength.limits}
+    if "unlatched" in by_key:
+        by_key.pop("loose", None)
+    return tuple(by_key[key] for key in CARD if key in by_key)
+
+
+def said_changes(strength: Strength, plan: Plan, units: Units) -> tuple[SaidChange, ...]:
+    """What to change, the most gain for its cost first."""
+    return tuple(_change(gain, plan, units) for gain in strength.changes)
+
+
+def _said(limit: Limit, units: Units) -> SaidLimit:
+    likely, safe, best = (show_limit(limit.kind, value, units) for value in (limit.value, limit.low, limit.high))
+    force = outdoors = ""
+    if limit.kind == "gust_m_s":
+        step = beaufort(mean_of_gust(limit.low))
+        force = word("job.stands.force", force=step.number, name=step.name)
+        outdoors = word("job.stands.outdoors", force=step.number, name=step.name, seen=step.seen)
+    act = word(f"job.stands.act.{limit.key}") if limit.key else ""
+    label = limit.case[:1].upper() + limit.case[1:]
+    return SaidLimit(limit.key, label, likely, safe, best, outdoors, force, limit.governs, act)
+
+
+def show_limit(kind: str, value: float, units: Units) -> str:
+    """A limit's figure as roughly as it is known: gusts in mph or m/s, snow in inches or centimetres, forces, sizes."""
+    if kind == "gust_m_s":
+        return show_speed(value, units)
+    if kind == "force_N":
+        return show_force(value, units)
+    if kind == "snow_depth_m":
+        if value > DEEPEST_M:
+            return word("job.stands.deeper", depth=show_limit(kind, DEEPEST_M, units))
+        return f"{100 * about_m(value, 'mm'):.0f} cm" if units == "mm" else show_length(about_m(value, units), units)
+    return show_length(about_m(value, units), units, style="long") if value > 0 else word("job.stands.none")
+
+
+def _change(gain: Gain, plan: Plan, units: Units) -> SaidChange:
+    saves = gain.cost_money < 0
+    money = show_money(abs(gain.cost_money), plan.prices.currency)
+    after = {"gust": show_limit("gust_m_s", gain.gust_m_s, units),
+             "snow": show_limit("snow_depth_m", gain.wet_snow_m, units)}  # fmt: skip
+    return SaidChange(
+        word(f"strength.change.{gain.key}"),
+        f"{100 * gain.gust_share:+.0f} %",
+        f"{100 * gain.snow_share:+.0f} %",
+        word("job.stands.saves" if saves else "job.stands.costs", money=money),
+        word("job.stands.after", **after),
+        gain.change.path if gain.change else "",
+        str(gain.change.value) if gain.change else "",
+    )
+
+
+def handling_said(strength: Strength, units: Units) -> Iterator[tuple[str, str, str]]:
+    """Each way of handling it: what is done, how much of what it bears that takes, and what gives."""
+    for check in strength.checks:
+        share = word("job.stands.share", share=f"{100 * check.share:.0f}")
+        gives = show_length(about_m(check.gives_m, units), units) if check.gives_m > 0.0254 else ""
+        note = word("job.stands.gives", gives=gives, governs=check.governs) if gives else check.governs
+        yield check.case[:1].upper() + check.case[1:], share, note
+
+
+PSI_Pa, PCF_kg_m3, LBF_IN_N_m = 6894.757, 16.01846, 175.1268
+
+
+def show_ground(kind: str, value: float, units: Units) -> str:
+    """A figure that strength rests on, in the plan's units."""
+    inch = units == "inch"
+    if kind == "stress":
+        return f"{_three(value / PSI_Pa)} psi" if inch else f"{_three(value / 1e6)} MPa"
+    if kind == "force":
+        return show_force(value, units)
+    if kind == "share":
+        return f"{100 * value:g} %"
+    if kind == "density":
+        return f"{_three(value / PCF_kg_m3)} lb/ft³" if inch else f"{_three(value)} kg/m³"
+    if kind == "stiffness":
+        return f"{_three(value / LBF_IN_N_m)} lbf/in" if inch else f"{_three(value / 1000)} N/mm"
+    return f"{value:g}"
+
+
+def _three(value: float) -> str:
+    """To three figures, with commas between thousands."""
+    return f"{float(f'{value:.3g}'):,.10g}"

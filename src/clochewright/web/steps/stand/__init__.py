@@ -1,0 +1,1 @@
+"""The step where wind, snow and hands are tried."""
