@@ -38,8 +38,8 @@ def chief_figures(job: Job, made: Made) -> list[dict[str, str]]:
     ]  # fmt: skip
     if any(fitting.role == "corner" for fitting in frame.fittings):
         figures.append(_figure("diagonal", show_length(frame.diagonal_m, units)))
-    if plan.cover.sections > 1:
-        figures.append(_figure("sections", str(plan.cover.sections)))
+    if plan.covers_count > 1:
+        figures.append(_figure("sections", str(plan.covers_count)))
     if made.weights.panel_kg is not None:
         panel = made.weights.panel_kg
         figures.append(_figure("panel", between(show_mass(panel.low, units), show_mass(panel.high, units))))

@@ -7,7 +7,7 @@ rails as they do at the bottom, and each gable gets a lap there, since no sheet 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -16,6 +16,9 @@ from clochewright.film.outline import Point
 from clochewright.film.pattern import Face, Pattern, PatternLine, PatternPiece
 from clochewright.film.skin import Skin
 from clochewright.frame import Body, Frame, Vec
+
+# What is left between two openings, round the ridge, is no strip if it is narrower (common practice, no source).
+LEAST_STRIP_M = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,10 @@ def openings(skin: Skin, panels: Sequence[Body]) -> tuple[Opening, ...]:
     """The slopes that open, each once however many panels lie on it, from the left."""
     found = {}
     for panel in panels:
-        ends = [_nearest(skin, line[0]) for line in (panel.hinge_line_m, panel.free_line_m)]
+        lines = (panel.hinge_line_m[0], panel.free_line_m[0])
+        ends = [_nearest(skin, skin.corners, at) for at in lines]
+        if ends[0] == ends[1]:  # the roof hardly bends at the slope's other end
+            ends = [_nearest(skin, range(len(skin.section_m)), at) for at in lines]
         first, last = sorted(ends)
         found[first] = Opening(first, last, max(ends, key=lambda i: skin.section_m[i][1]))
     return tuple(found[first] for first in sorted(found))
@@ -73,7 +79,7 @@ def part(
     bounds = [0, *(i for slope in slopes for i in (slope.first, slope.last)), len(skin.section_m) - 1]
     tops = {slope.top for slope in slopes}
     for first, last in zip(bounds[::2], bounds[1::2], strict=True):
-        if first == last:
+        if sum(math.dist(a, b) for a, b in pairwise(skin.section_m[first : last + 1])) < LEAST_STRIP_M:
             continue
         mine = sliced(skin, first, last)
         strips.append(replace(open_ended(mine, mine.tuck_m + overhang_m, stations_m), name="strip"))
@@ -139,8 +145,8 @@ def panel_edges(panel: Body) -> tuple[Edge, ...]:
     return (*along, *(Edge(side, width_m) for side in ("panel-front", "panel-far")))
 
 
-def _nearest(skin: Skin, at: Vec) -> int:
-    return min(skin.corners, key=lambda i: math.dist(skin.section_m[i], at[1:]))
+def _nearest(skin: Skin, points: Iterable[int], at: Vec) -> int:
+    return min(points, key=lambda i: math.dist(skin.section_m[i], at[1:]))
 
 
 def _with_lap(gable: PatternPiece, slopes: Sequence[Opening]) -> PatternPiece:

@@ -47,7 +47,7 @@ def suit_the_build(plan: Plan, planned: Frame, dry: DrySizes, raise_again: Raise
     said = (*said, *about_dry)
     if not pins and not sizes:
         return AsBuilt(plan, planned, said)
-    adjust = _along(planned, pins, sizes, plan.cover.sections)
+    adjust = _along(planned, pins, sizes, plan.covers_count)
     adjust = replace(adjust, base_width_m=_width(planned, pins, sizes))
     width_m = planned.base_width_m
     if adjust.base_width_m is not None:

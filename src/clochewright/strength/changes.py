@@ -101,7 +101,7 @@ def _limits(asked: Asked) -> tuple[Found, Found] | None:
 
 def _changes(asked: Asked, thicker: str | None, screws_govern: bool) -> Iterator[Change]:
     plan, cover = asked.plan, asked.plan.cover
-    bents = len(asked.frame.stations_m) // cover.sections + 1
+    bents = len(asked.frame.stations_m) // plan.covers_count + 1
     more = plan.model_copy(update={"cover": cover.model_copy(update={"bents": bents})})
     yield Change("bent", more, Mend("cover.bents", bents))
     if thicker is not None:

@@ -22,7 +22,7 @@ def grips(frame: Frame, lid: LidPlan) -> dict[str, tuple[str, Vec]]:
     straight = [pipe for pipe in frame.pipes if pipe.shape == "straight" and pipe.ends[0].fitting is not None]
     open_side = -1.0 if (lid.hinges and lid.hinges[0].position_m[1] > 0) else 1.0
     rail = [pipe for pipe in straight if pipe.role == "side rail" and pipe.path_m[0][1] * open_side > 0]
-    if rail:
+    if rail and not lid.saddles:  # a frame that stays is strapped down, and nobody lifts it by its rail
         middle = min(rail, key=lambda pipe: abs(_middle(pipe)[0]))
         found["hand lift"] = (middle.id, _nearest_to(middle, 0.0))
         longest = max(rail, key=lambda pipe: pipe.cut_length_m)

@@ -67,7 +67,8 @@ def lift_off(mass: Cited, centre_m: Vec, rim_m: float, length_m: float, width_m:
         people: how many there are.
     """
     reach = (HANDS_OUT_m.value, HANDS_OUT_m.low, HANDS_OUT_m.high)
-    value, low, high = (recommended_kg(out_m, rim_m, CARRIED_UP_m, 0.0, "poor") for out_m in reach)
+    held_m = min(rim_m, TOO_HIGH_m)  # a panel hinged higher up than one lifts is held lower down
+    value, low, high = (recommended_kg(out_m, held_m, CARRIED_UP_m, 0.0, "poor") for out_m in reach)
     niosh = Cited(value, low, high, Grade.DERIVED, f"{NIOSH}; hands out by {HANDS_OUT_m.value} m, poor grip")
     limits = tuple(
         LiftLimit(key, limit, mass.value / limit.value)
