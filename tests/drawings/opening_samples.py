@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from clochewright.sources import Cited, Grade
-from clochewright.strength.opening.types import (
+from clochewright.strength import (
     Alternative,
     Anchor,
     AtAngle,

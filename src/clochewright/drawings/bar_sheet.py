@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from clochewright.drawings.dimensions import chain, level_below, running
-from clochewright.drawings.drill import PIN_m, drill_size
+from clochewright.drawings.drill import PIN_m
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, heading, heading_mm, moved, scale_bar
 from clochewright.findings import word
 from clochewright.lid import Prop
-from clochewright.measures import Units, show_angle, show_length
+from clochewright.measures import Units, show_angle, show_drill, show_length
 
 _WIDE_m = 0.038
 _TEXT_MM = 3.4
@@ -43,7 +43,7 @@ def draw_bar(prop: Prop, units: Units, width_mm: float) -> Drawing:
     low = box_around(drawn).bottom_mm - 4.0
     over_all = word("drawings.over-all", length=show_length(prop.bar_m, units))
     drawn += chain(level_below(low), [(0.0, -half), (length, -half)], [over_all])[0]
-    title, note = word("drawings.lid.bar.title"), word("drawings.lid.bar.note", hole=drill_size(PIN_m[units], units))
+    title, note = word("drawings.lid.bar.title"), word("drawings.lid.bar.note", hole=show_drill(PIN_m[units], units))
     whole = box_around(drawn)
     height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
     marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]

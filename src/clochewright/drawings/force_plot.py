@@ -14,7 +14,7 @@ from clochewright.findings import word
 from clochewright.job import Job
 from clochewright.lid import Leaf
 from clochewright.measures import Units, read_force, show_angle, show_force
-from clochewright.strength.opening.types import AtAngle, LeafOpening
+from clochewright.strength import AtAngle, LeafOpening
 
 WIDTH_MM, HEIGHT_MM = 180.0, 82.0
 _TEXT_MM, _NAME_MM = 3.2, 3.5

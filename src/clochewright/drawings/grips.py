@@ -18,7 +18,7 @@ from clochewright.frame import Frame
 from clochewright.job import Job
 from clochewright.lid import Leaf
 from clochewright.measures import show_length
-from clochewright.strength.opening.types import LeafOpening
+from clochewright.strength import LeafOpening
 
 WIDTH_MM, HEIGHT_MM = 180.0, 70.0
 _TEXT_MM = 3.4

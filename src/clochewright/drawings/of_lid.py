@@ -9,25 +9,27 @@ from clochewright.drawings.marks import Drawing
 from clochewright.drawings.swing import WIDTH_MM, draw_swing
 from clochewright.drawings.template import HEIGHT_MM, draw_templates
 from clochewright.job import Job
-from clochewright.strength.opening.types import Opening
+from clochewright.strength import Opening
 
 
 def draw_lid(
-    job: Job, opening: Opening, width_mm: float = WIDTH_MM, template_height_mm: float = HEIGHT_MM
+    job: Job, opening: Opening | None = None, width_mm: float = WIDTH_MM, template_height_mm: float = HEIGHT_MM
 ) -> dict[str, Drawing]:
     """The drawings of the leaf that stands for all that are alike; none where nothing opens.
 
     Args:
         job: The finished job.
-        opening: What opening it asks.
+        opening: What opening it asks; the job's own if left out.
         width_mm: Width of the sheets of paper [mm].
         template_height_mm: Greatest height of a template at full size [mm].
 
     Returns:
         "lid-swing", "lid-force", "lid-bar" where a bar props it, "lid-grips", and "lid-template-1" and so on.
     """
-    work = opening.first
-    if job.made is None or work is None:
+    if job.made is None:
+        return {}
+    work = (opening or job.made.opening).first
+    if work is None:
         return {}
     leaf = job.made.lid.leaves[0]
     drawn = {"lid-swing": draw_swing(job, leaf, work, width_mm), "lid-force": draw_force(job, leaf, work, width_mm)}

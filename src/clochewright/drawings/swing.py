@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width_mm
-from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
+from clochewright.drawings.marks import Anchor, Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.members import BedBox, Placing, bed_marks
 from clochewright.drawings.sheet import (
     MARGIN_MM,
@@ -24,8 +24,8 @@ from clochewright.drawings.swung import Section, leaf_marks, staying_marks, view
 from clochewright.findings import word
 from clochewright.job import Job
 from clochewright.lid import Leaf
-from clochewright.measures import Units, inch, show_angle, show_length
-from clochewright.strength.opening.types import LeafOpening
+from clochewright.measures import show_about, show_angle, show_length
+from clochewright.strength import LeafOpening
 
 WIDTH_MM, HEIGHT_MM = 180.0, 105.0
 _NUMBER_MM, _TEXT_MM, _ROW_MM = 3.2, 3.4, 5.0
@@ -83,7 +83,7 @@ def _stands(job: Job, leaf: Leaf, work: LeafOpening) -> Iterator[_Stand]:
     def far(angle_deg: float) -> tuple[str, str, str]:
         row = work.at(angle_deg)
         beyond = "" if row.in_reach else f" {word('drawings.lid.swing-out-of-reach')}"
-        return about(row.handle_height_m, units), about(max(0.0, row.handle_in_m), units), beyond
+        return show_about(row.handle_height_m, units), show_about(max(0.0, row.handle_in_m), units), beyond
 
     up, _, beyond = far(0.0)
     yield _Stand(1, 0.0, word("drawings.lid.swing-shut", up=up) + beyond)
@@ -109,22 +109,17 @@ def _picture(job: Job, leaf: Leaf, work: LeafOpening, section: Section, stands: 
     drawn: list[Mark] = [*_behind(job, leaf, section)]
     drawn += bed_marks(BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m), section.placing)
     drawn += staying_marks(frame, section) if leaf.body.kind == "panel" else []
-    reach = list(_reach(job, leaf, work, section))
-    drawn += reach[:1]
+    reach = _reach(job, leaf, work, section)
+    drawn += [reach] if reach else []
     for stand in sorted(stands, key=lambda one: (not one.rests, -one.angle_deg)):
         drawn += leaf_marks(frame, leaf, section, stand.angle_deg, faded=stand.angle_deg > 0)
     drawn += _bars(leaf, section, stands)
     drawn += [Line("way", tuple(section.at(*point) for point in leaf.swing.path_m))]
     drawn.append(Circle("mark", section.at(0.0, 0.0), 0.9))
     drawn += _quartered(section.placing.point(work.centre_m))
-    drawn += _balloons(leaf, section, stands)
-    return drawn + reach[1:]
-
-
-def about(length_m: float, units: Units) -> str:
-    """A length [m] no finer than a hand feels: to the inch, or to the centimetre."""
-    step_m = inch if units == "inch" else 0.01
-    return show_length(round(length_m / step_m) * step_m, units)
+    balloons = list(_balloons(leaf, section, stands))
+    drawn += _reach_told(reach, balloons) if reach else []
+    return drawn + balloons
 
 
 def _behind(job: Job, leaf: Leaf, section: Section) -> Iterator[Mark]:
@@ -179,7 +174,7 @@ def _boxed(pen: str, corners: tuple[Point, ...]) -> tuple[Mark, Mark]:
     return Area(pen, corners), Line(pen, corners, closed=True)
 
 
-def _reach(job: Job, leaf: Leaf, work: LeafOpening, section: Section) -> Iterator[Mark]:
+def _reach(job: Job, leaf: Leaf, work: LeafOpening, section: Section) -> Line | None:
     """How high and how far in over the bed the hand gets, from the side it reaches from, where that is seen here."""
     side = job.plan.lid.reach_from
     opposite = {"left": "right", "right": "left", "front": "far", "far": "front"}[job.plan.lid.hinge_side]
@@ -190,16 +185,29 @@ def _reach(job: Job, leaf: Leaf, work: LeafOpening, section: Section) -> Iterato
     elif side in ("hinge-side", job.plan.lid.hinge_side):
         at_m, way = -leaf.over_m, -1.0
     else:
-        return
+        return None
     edge = ((at_m + way * _BESIDE_m, high_m), (at_m - way * in_m, high_m), (at_m - way * in_m, low_m),
             (at_m + way * _BESIDE_m, low_m))  # fmt: skip
-    points = tuple(section.at(out, up + ground_m) for out, up in edge)
-    yield Line("reach", points)
-    x, y = points[0]
-    right = x > points[1][0]
-    told = Text("note", (x, y + 1.3), word("drawings.lid.swing-reach"), _TEXT_MM, "end" if right else "start")
+    return Line("reach", tuple(section.at(out, up + ground_m) for out, up in edge))
+
+
+def _reach_told(line: Line, balloons: Sequence[Mark]) -> Iterator[Mark]:
+    """What the line round the reach means, beside one of its ends and clear of the balloons."""
+    top, bottom = line.points[0], line.points[-1]
+    anchor: Anchor = "end" if top[0] > line.points[1][0] else "start"
+    below = CAP_HEIGHT * _TEXT_MM + 1.3
+    said = word("drawings.lid.swing-reach")
+    places = [(top, 1.3), (top, -below), (bottom, -below), (bottom, 1.3)]
+    texts = [Text("note", (x, y + by), said, _TEXT_MM, anchor) for (x, y), by in places]
+    rings = [mark for mark in balloons if isinstance(mark, Circle)]
+    told = next((text for text in texts if not any(_covers(text, ring) for ring in rings)), texts[0])
     yield Area("reach", text_corners(told, 0.4))
     yield told
+
+
+def _covers(text: Text, ring: Circle) -> bool:
+    (left, low), _, (right, high), _ = text_corners(text, ring.radius_mm + 0.4)
+    return left < ring.centre[0] < right and low < ring.centre[1] < high
 
 
 def _bars(leaf: Leaf, section: Section, stands: list[_Stand]) -> Iterator[Mark]:
@@ -279,6 +287,6 @@ def _in_words(job: Job, leaf: Leaf, work: LeafOpening) -> str:
         "drawings.lid.swing-alt",
         angles=angles or show_angle(job.plan.lid.open_deg),
         rest=show_angle(round(leaf.swing.rest.angle_deg)),
-        shut=about(work.at(0.0).handle_height_m, units),
-        open=about(widest.handle_height_m, units),
+        shut=show_about(work.at(0.0).handle_height_m, units),
+        open=show_about(widest.handle_height_m, units),
     )

@@ -10,16 +10,16 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from clochewright.drawings.drill import PIN_m, drill_size
+from clochewright.drawings.drill import PIN_m
 from clochewright.drawings.marks import Circle, Drawing, Line, Mark, Point, Text, Units
 from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, fold, heading, heading_mm, moved
 from clochewright.findings import word
 from clochewright.job import Job
 from clochewright.lid import Fixing, Leaf, Prop
-from clochewright.measures import inch, show_length
-from clochewright.strength.opening.types import FixingWork, LeafOpening
+from clochewright.measures import inch, show_drill, show_length
+from clochewright.strength import FixingWork, LeafOpening
 
-WIDTH_MM, HEIGHT_MM = 180.0, 225.0
+WIDTH_MM, HEIGHT_MM = 180.0, 238.0
 _TEXT_MM, _NAME_MM, _ROW_MM = 3.2, 4.0, 4.4
 _GAP_MM = 4.0
 _PAD_MM = 3.0
@@ -57,7 +57,8 @@ def draw_templates(
     room_mm = width_mm - 2 * MARGIN_MM
     note = word("drawings.lid.template.note")
     high_mm = height_mm - heading_mm(note, width_mm) - _RULER_UP_MM - 10.0 - MARGIN_MM
-    sheets = _packed(list(_cards(job, leaf, work)), room_mm, high_mm)
+    cards = list(_cards(job, leaf, work))
+    sheets = _packed(cards, room_mm, high_mm) if cards else []
     return [_sheet(cards, number, len(sheets), job, width_mm) for number, cards in enumerate(sheets, start=1)]
 
 
@@ -71,7 +72,14 @@ def _cards(job: Job, leaf: Leaf, work: LeafOpening) -> Iterator[_Card]:
 
 
 def _packed(cards: Sequence[_Card], width_mm: float, height_mm: float) -> list[list[_Card]]:
-    """Cards in rows from the top, a new sheet where they don't fit; their marks are moved to their places."""
+    """Cards on as few sheets as they take: below each other in two columns, or else in rows, moved to their places."""
+    *left, right = cards
+    stacked_mm = sum(card.height_mm + _GAP_MM for card in left) - _GAP_MM
+    wide_mm = max((card.width_mm for card in left), default=0.0) + _GAP_MM + right.width_mm
+    if left and wide_mm <= width_mm and max(stacked_mm, right.height_mm) <= height_mm:
+        tops = [-sum(card.height_mm + _GAP_MM for card in left[:k]) for k in range(len(left))]
+        placed = [_at(card, (0.0, top - card.height_mm)) for card, top in zip(left, tops, strict=True)]
+        return [[*placed, _at(right, (wide_mm - right.width_mm, -right.height_mm))]]
     sheets: list[list[_Card]] = [[]]
     x, top, row_mm = 0.0, 0.0, 0.0
     for card in cards:
@@ -80,11 +88,14 @@ def _packed(cards: Sequence[_Card], width_mm: float, height_mm: float) -> list[l
         if sheets[-1] and -(top - card.height_mm) > height_mm:
             sheets.append([])
             x, top, row_mm = 0.0, 0.0, 0.0
-        by = (x, top - card.height_mm)
-        sheets[-1].append(replace(card, marks=tuple(moved(mark, by) for mark in card.marks)))
+        sheets[-1].append(_at(card, (x, top - card.height_mm)))
         x += card.width_mm + _GAP_MM
         row_mm = max(row_mm, card.height_mm)
     return [sheet for sheet in sheets if sheet]
+
+
+def _at(card: _Card, by: Point) -> _Card:
+    return replace(card, marks=tuple(moved(mark, by) for mark in card.marks))
 
 
 def _sheet(cards: Sequence[_Card], number: int, count: int, job: Job, width_mm: float) -> Drawing:
@@ -133,7 +144,7 @@ def _fixing_card(job: Job, leaf: Leaf, fixing: FixingWork, many: Sequence[Fixing
     for side in (-1.0, 1.0):
         marks.append(Line("cut-line", ((side * wide / 2, -below_mm), (side * wide / 2, middle_mm + pipe_mm / 2 + 2.0))))
     if fixing.how != "saddles":
-        diameter = fixing.bolt_m if fixing.how == "bolts" else fixing.pipe_hole_m
+        diameter = fixing.pipe_hole_m
         marks += [mark for hole in holes for mark in _hole(hole, diameter * 1000)]
         marks += [mark for x, _ in holes for mark in _hole((x, -middle_mm), diameter * 1000)] if stays else []
     if not stays:
@@ -144,8 +155,7 @@ def _fixing_card(job: Job, leaf: Leaf, fixing: FixingWork, many: Sequence[Fixing
         word(f"drawings.lid.template.hole-{fixing.how}", **said),
     ]
     if not stays:
-        words.append(word("drawings.lid.template.board-pilot", hole=drill_size(fixing.board_pilot_m, units)))
-    words.append(word("drawings.lid.template.usual"))
+        words.append(word("drawings.lid.template.board-pilot", hole=show_drill(fixing.board_pilot_m, units)))
     if not stays:
         marks.append(_inside(-half, -_TEXT_MM - 0.8, word("drawings.lid.template.rim")))
     marks.append(_inside(-half, middle_mm - pipe_mm / 2 + 1.2, word("drawings.lid.template.pipe")))
@@ -159,13 +169,13 @@ def _inside(left: float, y: float, text: str) -> Text:
 
 
 def _drilled(fixing: FixingWork, units: Units) -> str:
-    return drill_size(fixing.bolt_m if fixing.how == "bolts" else fixing.pipe_hole_m, units)
+    return show_drill(fixing.pipe_hole_m, units)
 
 
 def _screw(fixing: FixingWork, units: Units) -> str:
     if fixing.how == "bolts":
-        return drill_size(fixing.bolt_m, units)
-    return f"{drill_size(fixing.screw_m, units)} × {show_length(fixing.screw_length_m, units)}"
+        return show_drill(fixing.bolt_m, units)
+    return f"{show_drill(fixing.screw_m, units)} × {show_length(fixing.screw_length_m, units)}"
 
 
 def _rail_up_m(job: Job, leaf: Leaf) -> float:
@@ -202,7 +212,7 @@ def _prop_card(job: Job, leaf: Leaf, prop: Prop) -> _Card:
     pipe_mm, pin_mm = job.frame.pipe_outside_diameter_m * 1000, PIN_m[units] * 1000
     head, foot = leaf.line.section(prop.head_m), leaf.line.section(prop.foot_m)
     apart_mm = math.dist(head, foot) * 1000
-    half, drill = 38.0, drill_size(PIN_m[units], units)
+    half, drill = 30.0, show_drill(PIN_m[units], units)
     together = prop.pin_in == "frame" or apart_mm <= _FAR_MM
     marks: list[Mark] = []
     if together:

@@ -6,6 +6,7 @@ from clochewright.measures.force import read_force, read_pressure, show_force, s
 from clochewright.measures.length import Style, foot, inch, read_length, round_length, show_length
 from clochewright.measures.mass import read_mass, show_mass
 from clochewright.measures.money import Money, read_money, show_money
+from clochewright.measures.rough import show_about, show_drill
 from clochewright.measures.rounding import Units
 from clochewright.measures.speed import read_speed, show_speed
 from clochewright.measures.temperature import read_temperature, show_temperature, show_temperature_difference
@@ -26,8 +27,10 @@ __all__ = [
     "read_speed",
     "read_temperature",
     "round_length",
+    "show_about",
     "show_angle",
     "show_day",
+    "show_drill",
     "show_force",
     "show_hour",
     "show_length",

@@ -21,11 +21,12 @@ from clochewright.web.steps.cuts.step import STEP as CUTS
 from clochewright.web.steps.film.step import STEP as FILM
 from clochewright.web.steps.fittings.step import STEP as FITTINGS
 from clochewright.web.steps.kit import Seen, Shown, Step
+from clochewright.web.steps.lid.step import STEP as LID
 from clochewright.web.steps.shape.step import STEP as SHAPE
 from clochewright.web.steps.stand.step import STEP as STAND
 from clochewright.web.working import Worked
 
-STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM, STAND)
+STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM, LID, STAND)
 
 
 # Words that tell nothing beside a label, without an s at their end.
@@ -206,7 +207,10 @@ def _row(plan: Plan, path: str, fields: tuple[Field, ...], rows: Mapping[str, ob
 
 
 def home_of(finding: Finding) -> Step:
-    """The step that a finding stands in: where it is about, else whose bench it comes from, else the shape."""
+    """The step that a finding stands in: its key's, else where it is about, else whose bench it is from; else shape."""
+    for step in STEPS:
+        if finding.key in step.finding_keys:
+            return step
     for step in STEPS:
         if any(finding.where == where or finding.where.startswith(f"{where}.") for where in step.finding_wheres):
             return step

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from clochewright.findings import word
 from clochewright.job import Job, Made
-from clochewright.measures import Units, show_length
+from clochewright.measures import Units, show_about, show_length
 from clochewright.plan import Plan
 from clochewright.sources import Cited
 
@@ -51,6 +51,10 @@ class Seen:
     def long(self, length_m: float) -> str:
         """A length in feet and inches, or millimetres."""
         return show_length(length_m, self.units, style="long")
+
+    def near(self, length_m: float) -> str:
+        """A length no finer than a hand feels."""
+        return show_about(length_m, self.units)
 
     def fine(self, length_m: float) -> str:
         """A length finer than the tape, as tables have it."""

@@ -71,8 +71,9 @@ const slider = (): HTMLInputElement | null => document.querySelector("#lid-open"
 
 // The slider goes as far as the lid does, and is away where nothing opens.
 function fitSlider(scene: Scene): void {
-  document.querySelector("#board")?.classList.toggle("no-lid", !scene.lids.length);
-  slider()?.setAttribute("max", String(Math.max(0, ...scene.lids.map((lid) => Math.round(lid.rest_deg)))));
+  const most = Math.max(0, ...scene.lids.map((lid) => Math.round(lid.rest_deg)));
+  document.querySelector("#board")?.classList.toggle("no-lid", most < 1);
+  slider()?.setAttribute("max", String(most));
   sayAngle();
 }
 
