@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from clochewright.frame import Frame
+from clochewright.frame import Frame, moving_bodies
 from clochewright.plan import Plan
 
 Point = tuple[float, float]
@@ -27,7 +27,10 @@ class Facet:
 
 @dataclass(frozen=True, slots=True)
 class Enclosure:
-    """A cover over a bed, as air, sun and frost see it."""
+    """A cover over a bed, as air, sun and frost see it.
+
+    Where only panels open, `panels_m` is how deep they are from hinge to free edge and how long together [m].
+    """
 
     facets: tuple[Facet, ...]
     floor_m2: float
@@ -37,6 +40,7 @@ class Enclosure:
     length_m: float
     wall_perimeter_m: float
     wall_height_m: float
+    panels_m: tuple[float, float] | None = None
 
     @property
     def film_m2(self) -> float:
@@ -69,7 +73,12 @@ def enclose(frame: Frame, plan: Plan) -> Enclosure:
     outline = _hull([(y, max(z, 0.0)) for y, z in points] + [(-frame.width_m / 2, 0.0), (frame.width_m / 2, 0.0)])
     inside_length = max(plan.bed.outside_length_m - 2 * plan.bed.board_m, 0.1)
     inside_width = max(plan.bed.outside_width_m - 2 * plan.bed.board_m, 0.1)
-    return enclosure_of(outline, frame.length_m, inside_length, inside_width, plan.bed.height_m)
+    whole = enclosure_of(outline, frame.length_m, inside_length, inside_width, plan.bed.height_m)
+    lines = [(body.hinge_line_m, body.free_line_m) for body in moving_bodies(frame, plan) if body.kind == "panel"]
+    if not lines:
+        return whole
+    deep_m = max(math.dist(hinge[0], free[0]) for hinge, free in lines)
+    return replace(whole, panels_m=(deep_m, sum(math.dist(*hinge) for hinge, _ in lines)))
 
 
 def enclosure_of(
@@ -147,10 +156,11 @@ def _turn(a: Point, b: Point, c: Point) -> float:
 def opening_at(enclosure: Enclosure, prop_deg: float) -> tuple[float, float]:
     """Area [m2] and upright height [m] of the opening when the lid stands propped at an angle from shut.
 
-    The long gap opposite the hinge is a chord, 2 d sin(a/2) long; the two ends add a triangle d^2 sin(a) / 2 each
-    (plain geometry). The curtain under the lid can't pass more than the floor's own area.
+    Where only panels open it is theirs. The long gap opposite the hinge is a chord, 2 d sin(a/2) long; the two ends
+    add a triangle d^2 sin(a) / 2 each (plain geometry). The curtain under the lid can't pass more than its own area.
     """
     angle = math.radians(prop_deg)
-    chord = 2 * enclosure.depth_m * math.sin(angle / 2)
-    area = chord * enclosure.length_m + enclosure.depth_m**2 * math.sin(angle)
-    return min(area, enclosure.depth_m * enclosure.length_m), min(chord, enclosure.depth_m)
+    deep_m, long_m = enclosure.panels_m or (enclosure.depth_m, enclosure.length_m)
+    chord = 2 * deep_m * math.sin(angle / 2)
+    area = chord * long_m + deep_m**2 * math.sin(angle)
+    return min(area, deep_m * long_m), min(chord, deep_m)
