@@ -21,6 +21,7 @@ from clochewright.job import (
     run,
     supplies_csv,
     with_changes,
+    with_easier,
     with_season,
 )
 from clochewright.plan import read_plan
@@ -37,6 +38,7 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
     weather = open_weather(plan, plan_file.parent)
     with watching(console) as watch:
         job = with_changes(run(plan, catalogue, prices, watch), catalogue, prices, watch)
+        job = with_easier(job, catalogue, prices, watch)
         job = with_season(job, weather, lambda done, whole: watch("season", done / whole))
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)

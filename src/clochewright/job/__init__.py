@@ -3,6 +3,7 @@
 from clochewright.job.answer import answer_in
 from clochewright.job.build_told import BuildTold, StepTold, tell_build
 from clochewright.job.doubts import paired_pipes
+from clochewright.job.easier import with_easier
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
 from clochewright.job.season import (
@@ -75,5 +76,6 @@ __all__ = [
     "tent_of",
     "wants_season",
     "with_changes",
+    "with_easier",
     "with_season",
 ]

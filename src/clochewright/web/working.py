@@ -10,7 +10,17 @@ from pathlib import Path
 
 from clochewright.errors import CatalogueError, FolderError, Mistake, PlanError
 from clochewright.findings import word
-from clochewright.job import Job, Watch, open_shelf, open_weather, run, run_quick, with_changes, with_season
+from clochewright.job import (
+    Job,
+    Watch,
+    open_shelf,
+    open_weather,
+    run,
+    run_quick,
+    with_changes,
+    with_easier,
+    with_season,
+)
 from clochewright.plan import Plan, plan_from_text
 
 Progress = Callable[[int, int], None]
@@ -77,7 +87,8 @@ def work_season(
     if not worked.growing or plan is None or job is None:
         return worked
     try:
-        job = with_changes(job, *open_shelf(plan, folder), watch)
+        shelf = open_shelf(plan, folder)
+        job = with_easier(with_changes(job, *shelf, watch), *shelf, watch)
         return replace(worked, job=with_season(job, open_weather(plan, folder), progress), full=True, growing=False)
     except FolderError as wrong:
         return Worked(worked.rev, plan, None, (Mistake("site.weather", str(wrong)),))
@@ -93,7 +104,8 @@ def work_plan(plan: Plan, folder: Path) -> Job:
     """
     check_files(plan, folder)
     shelf = open_shelf(plan, folder)
-    return with_season(with_changes(run(plan, *shelf), *shelf), open_weather(plan, folder))
+    job = with_easier(with_changes(run(plan, *shelf), *shelf), *shelf)
+    return with_season(job, open_weather(plan, folder))
 
 
 def check_files(plan: Plan, folder: Path) -> None:

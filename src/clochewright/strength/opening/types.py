@@ -289,10 +289,11 @@ class HoldDown:
 
 @dataclass(frozen=True, slots=True)
 class Alternative:
-    """Another way to open it, worked out: its key ("cord", "front", "halves", "lift-off", "slide", "counterweight").
+    """Another way to open it, worked out.
 
-    `force_N` is the most a hand needs, `reached_deg` how far the handle stays in reach, `change` the plan keys that
-    bring it, where it is a change of plan.
+    `key` is "cord", "strut", "counterweight", "pole", "front", "far", "near-side" (hinged on the side it is reached
+    from), "halves", "panel", "lift-off", "lift-off-panel" or "slide". `force_N` is the most a hand needs, `reached_deg`
+    how far the handle stays in reach, `change` the plan keys that bring it, where it is a change of plan.
     """
 
     key: str
@@ -307,6 +308,7 @@ class Alternative:
 class LeafOpening:
     """One leaf (the whole cover, a section or a panel) worked out over its opening. Angles are from shut.
 
+    `handle_m` is the handle while it is shut, seen along the hinge line.
     `over_centre_deg` is where it balances over its hinges; `rest_deg` where it comes to rest thrown fully open,
     `stays_open` whether it stays there by its own weight.
     """
@@ -328,6 +330,7 @@ class LeafOpening:
     lifting: Lifting
     wind: tuple[OpenWind, ...]
     fixings: tuple[FixingWork, ...]
+    handle_m: Point = (0.0, 0.0)
 
     def at(self, angle_deg: float) -> AtAngle:
         """The row nearest to an angle."""

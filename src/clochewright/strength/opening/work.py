@@ -140,6 +140,7 @@ def _leaf(scene: _Scene, leaf: Leaf, weight: BodyWeight, held: HoldDown | None) 
         lift_off(mass, weight.centre_m, height_m, line.length_m, turning.handle_radius_m, plan.people),
         wind,
         _fixings(scene, leaf, held, wind),
+        turning.handle_m,
     )
 
 
