@@ -65,7 +65,7 @@ def _show(seen: Seen) -> FilmShown:
     sheet = film.sheets[0]
     laths = tuple(
         LathLine(
-            lath.side,
+            word(f"booklet.side.{lath.side}"),
             seen.length(lath.length_m),
             lath.staples,
             len(lath.screws_m),
