@@ -121,7 +121,7 @@ def tell_season(season: Season, plan: Plan, units: Units) -> SeasonTold:
         gain=_counted(season.frost_free_gain_days),
         limit=limit,
         facing=_facing(season, plan),
-        weather=word("season.told.weather", weather=season.source, years=season.years),
+        weather=season.source,
         months=tuple(_month(month, season, units) for month in season.months),
         crops=tuple(_crop(verdict, units) for verdict in season.crops),
         ways=tuple(
@@ -185,7 +185,7 @@ def _crop(verdict: CropVerdict, units: Units) -> CropTold:
     if early is not None and late is not None and early != late:
         sow = word("season.told.sow", likely=sow, low=show_day(early, units), high=show_day(late, units))
     return CropTold(
-        name=verdict.crop,
+        name=f"{verdict.crop[:1].upper()}{verdict.crop[1:]}",
         worth=word(f"season.told.worth-{verdict.worth_it}"),
         sow=sow,
         safe=day(verdict.safe_from_day, "never-safe"),

@@ -50,10 +50,10 @@ def ask(plan: Plan, path: str, units: Units) -> Asked:
     """
     key = _key(path)
     value = _value(plan, path)
-    example = key.quantity.examples if key.quantity else key.field.examples or ("",)
+    example = key.field.examples or (key.quantity.examples if key.quantity else ("",))
     if key.many and key.section is None and key.field.examples:
         example = [_listed(one) for one in key.field.examples]
-    metric = next((str(one) for one in example if units == "mm" and str(one).endswith("m")), None)
+    metric = next((str(one) for one in example if units == "mm" and str(one).endswith(("m", "C", "m/s"))), None)
     return Asked(
         path,
         _control(key),

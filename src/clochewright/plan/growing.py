@@ -6,13 +6,13 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from clochewright.plan.fields import BedSize, Clearance, LengthField
-from clochewright.plan.place_fields import AirTemperature, Humidity, MeanWind, SunHours
+from clochewright.plan.fields import BedSize, Clearance
+from clochewright.plan.place_fields import AirTemperature, AltitudeField, Humidity, MeanWind, SunHours
 from clochewright.plan.section import Section
 
 Compass = Literal["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"]
 Opens = Literal["never", "morning-and-evening", "lunchtime", "wax-opener", "thermometer"]
-Altitude = Annotated[float, LengthField(0.0, 5000.0, "below the sea", "above any garden", ("150 m", "500 ft"))]
+Altitude = Annotated[float, AltitudeField(0.0, 5000.0, "below the sea", "above any garden", ("500 ft", "150 m"))]
 # Sorrel Yard's months, which are invented, as examples of how twelve figures are written.
 _HIGHS = [f"{degC} C" for degC in (0, 1.5, 7, 14, 20.5, 25, 27.5, 26.5, 22, 15, 8.5, 2.5)]
 _LOWS = [f"{degC} C" for degC in (-9, -8.5, -3.5, 2, 7.5, 12.5, 15, 14, 10, 4, -0.5, -6)]

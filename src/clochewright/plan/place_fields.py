@@ -9,8 +9,8 @@ from typing import Annotated, ClassVar
 from typing_extensions import override
 
 from clochewright.errors import MeasureError
-from clochewright.measures import Units, read_speed, read_temperature, show_speed, show_temperature
-from clochewright.plan.fields import Quantity, mistake, shown
+from clochewright.measures import Units, foot, read_speed, read_temperature, show_speed, show_temperature
+from clochewright.plan.fields import LengthField, Quantity, mistake, shown
 
 
 def _text(value: object, thing: str, example: str) -> str:
@@ -53,6 +53,17 @@ class TemperatureField(Quantity):
         """The temperature as text, rounded where that is the same, else with decimals."""
         text = show_temperature(value, units)
         return text if abs(float(read_temperature(text)) - value) < 1e-6 else f"{value:.6g} C"
+
+
+@dataclass(frozen=True)
+class AltitudeField(LengthField):
+    """A height above the sea [m], written in whole feet or metres where that is the same."""
+
+    @override
+    def write(self, value: float, units: Units) -> str:
+        """The height in ft or m."""
+        size_m, unit = (float(foot), "ft") if units == "inch" else (1.0, "m")
+        return f"{value / size_m:.6g} {unit}"
 
 
 @dataclass(frozen=True)

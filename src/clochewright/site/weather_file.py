@@ -84,7 +84,11 @@ def read_weather(path: Path) -> WeatherFile:
 
 def weather_from_text(text: str, where: str) -> WeatherFile:
     """The same from text; `where` is what to call it in findings."""
-    rows = list(csv.reader(text.splitlines()))
+    reader = csv.reader(text.splitlines())
+    try:
+        rows = list(reader)
+    except csv.Error:  # a field of over 128 kB, say: no table at all
+        return _refused(Finding(Level.STOP, "site", "site.weather-kind", f"{where}, line {reader.line_num}", {}))
     if len(rows) > 8 and rows[0] and rows[0][0].strip().upper() == "LOCATION":
         return _read(rows, where, EPW, 8, _epw_place(rows[0]), _epw_hour)
     if len(rows) > 2 and any(head.strip() == "Dry-bulb (C)" for head in rows[1]):

@@ -31,6 +31,7 @@ from clochewright.web.settings import Settings
 from clochewright.web.shelf import Shelf, ShelfError
 from clochewright.web.static_files import add_static
 from clochewright.web.units import units_of
+from clochewright.web.weather_routes import add_weather
 from clochewright.web.workshop import add_workshop
 
 # What stands on the shelf on the first visit.
@@ -68,6 +69,7 @@ def build(settings: Settings) -> FastAPI:
     add_pages(app, house)
     add_plan_routes(app, house, papers)
     add_workshop(app, house)
+    add_weather(app, house)
     add_api(app, house, papers)
     add_static(app)
     _add_errors(app, house)

@@ -32,10 +32,10 @@ _STEPS_AT_WORK = (
     "film",
     "strength",
     "supplies",
-    "season",
     "what-if",
     "changes",
     "reach",
+    "season",
 )
 
 

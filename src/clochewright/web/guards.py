@@ -6,6 +6,7 @@ Everything here is one ASGI layer around the application, so that no route can b
 from __future__ import annotations
 
 import ipaddress
+import re
 from collections.abc import Awaitable, Callable, MutableMapping
 from http import HTTPStatus
 from typing import Any
@@ -21,7 +22,10 @@ Send = Callable[[Message], Awaitable[None]]
 App = Callable[[Message, Receive, Send], Awaitable[None]]
 
 MOST_BYTES = 256 * 1024
+MOST_WEATHER_BYTES = 4 * 1024 * 1024  # a year of hours, which is larger than any form of ours
+_AROUND_BYTES = 4096  # what a form writes around a file
 LONGEST_PATH = 2000
+_WEATHER = re.compile(r"/plan/[^/]+/weather")
 _READS = ("GET", "HEAD", "OPTIONS")
 _LOCAL = ("localhost", "127.0.0.1", "[::1]")
 _HEADERS = {
@@ -85,19 +89,19 @@ class Guards:
             if origin is not None and urlsplit(origin).netloc.casefold() != host.casefold():
                 return HTTPStatus.FORBIDDEN, word("web.refused.crossed")
         length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length[:12]) > MOST_BYTES:
+        if not length.isdecimal() or int(length[:12]) > _most_bytes(scope):
             return HTTPStatus.REQUEST_ENTITY_TOO_LARGE, word("web.refused.body")
         return None
 
     async def _pass_on(self, scope: Message, receive: Receive, send: Send) -> None:
         """The request itself, its body counted as it comes and its answer given our headers."""
-        got, begun = 0, False
+        got, begun, most = 0, False, _most_bytes(scope)
 
         async def counted() -> Message:
             nonlocal got
             message = await receive()
             got += len(message.get("body", b""))
-            if got > MOST_BYTES:
+            if got > most:
                 raise _TooMuchError
             return message
 
@@ -114,6 +118,13 @@ class Guards:
             if begun:
                 raise
             await _refuse(scope, send, HTTPStatus.REQUEST_ENTITY_TOO_LARGE, word("web.refused.body"))
+
+
+def _most_bytes(scope: Message) -> int:
+    """How much of a body is taken: a form's worth, or a weather file where one is brought in."""
+    if scope["method"] == "POST" and _WEATHER.fullmatch(scope["path"]):
+        return MOST_WEATHER_BYTES + _AROUND_BYTES
+    return MOST_BYTES
 
 
 def _ours(scope: Message) -> list[tuple[bytes, bytes]]:

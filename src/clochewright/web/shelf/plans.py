@@ -136,6 +136,15 @@ class Shelf:
             self._note_stamp(place)
             return self._told(key, text, journal)
 
+    def keep_beside(self, name: str, content: bytes) -> None:
+        """Put a file beside the plans, whole or not at all; `name` is one of ours, never one that was sent.
+
+        Raises:
+            FolderError: The disk would not take it.
+        """
+        with self._writing():
+            write_whole(self.folder / name, content)
+
     def undo(self, key: str) -> KeptPlan:
         """Go back one version; where there is none, nothing happens."""
         return self._step(key, "undo")
