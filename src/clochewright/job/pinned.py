@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from clochewright.cuts import DrySizes
 from clochewright.findings import Finding, Level
-from clochewright.frame import Frame, Pipe
+from clochewright.frame import Frame, Pipe, is_panel
 from clochewright.plan import Plan
 
 Pins = Mapping[str, float]  # pipe id -> cut length [m]
@@ -73,9 +73,10 @@ def centres_m(frame: Frame, pipe: Pipe) -> float:
 def bay_of(frame: Frame, pipe: Pipe) -> int | str | None:
     """Where a pipe along the bed lies: the number of its bay, "front" or "far" beyond the end bents, else None.
 
-    None also for a pipe across the bed, for one inside a bent's own fittings, and for a piece joined by a coupling.
+    None also for a pipe of a panel, for one across the bed, for one inside a bent's own fittings, and for a piece
+    joined by a coupling.
     """
-    if pipe.shape != "straight" or any(end.fitting is None for end in pipe.ends):
+    if pipe.shape != "straight" or is_panel(pipe.body) or any(end.fitting is None for end in pipe.ends):
         return None
     fittings = [frame.fitting(str(end.fitting)) for end in pipe.ends]
     start_m, end_m = sorted(fitting.position_m[0] for fitting in fittings)
