@@ -72,7 +72,13 @@ KEYS: dict[str, Any] = {
         "screws": int,
     },
     "strength": {"limits": [{"case": str, "kind": str, "value": float, "low": float, "high": float, "governs": str}]},
-    "lid": {"hinges": [dict], "latches": [dict]},
+    "lid": {
+        "hinges": [dict],
+        "latches": [dict],
+        "prop": (dict, type(None)),
+        "opening": [{"angle_deg": float, "lift_force_N": float, "prop_force_N": float}],
+        "rest_angle_deg": (float, type(None)),
+    },
     "joints": [{"id": str, "fitting": str, "port": str, "pipe": str, "treatment": str}],
     "findings": [
         {"level": str, "step": str, "what": str, "where": str, "why": str, "mend": str, "source": str},

@@ -1,4 +1,4 @@
-"""The lid between its steps: as many hinges as strength asks for, and what opening it wants from the shop."""
+"""The lid between its steps: as many hinges and latches as strength asks for, and what opening wants from the shop."""
 
 from __future__ import annotations
 
@@ -8,27 +8,28 @@ from clochewright.findings import word
 from clochewright.strength import Asked, Opening, study_opening
 from clochewright.supplies import Wanted
 
+MOST_LATCHES = 6  # to a leaf; what these don't hold, straps do
 
-def strong_enough(hung: Callable[[int], Asked]) -> tuple[Asked, Opening]:
-    """Hang the lid by practice, and once more where strength asks for more hinges than practice.
+
+def strong_enough(hung: Callable[[int, int], Asked]) -> tuple[Asked, Opening]:
+    """Hang the lid by practice, and once more where strength asks for more hinges or latches than practice.
 
     Args:
-        hung: hangs the lid with at least so many hinges to a leaf, and makes all that follows from it.
+        hung: hangs the lid with at least so many hinges and latches to a leaf, and makes all that follows from it.
     """
-    asked = hung(0)
+    asked = hung(0, 0)
     opening = study_opening(asked)
-    more = _hinges_asked(opening)
-    if more == 0:
+    hinges, latches = _asked_of(opening, "hinge"), min(_asked_of(opening, "latch"), MOST_LATCHES)
+    if not hinges and not latches:
         return asked, opening
-    again = hung(more)
-    if len(again.lid.hinges) <= len(asked.lid.hinges):
-        return asked, opening  # no more of them find a place
-    return again, study_opening(again)
+    again = hung(hinges, latches)
+    more = len(again.lid.hinges) > len(asked.lid.hinges) or len(again.lid.latches) > len(asked.lid.latches)
+    return (again, study_opening(again)) if more else (asked, opening)  # where no more of them find a place
 
 
-def _hinges_asked(opening: Opening) -> int:
-    """Hinges to a leaf where that is more than are placed, else 0."""
-    works = [work for leaf in opening.leaves for work in leaf.fixings if work.what == "hinge"]
+def _asked_of(opening: Opening, what: str) -> int:
+    """How many to a leaf where that is more than are placed, else 0."""
+    works = [work for leaf in opening.leaves for work in leaf.fixings if work.what == what]
     return max((work.strength for work in works if work.strength > work.placed), default=0)
 
 

@@ -116,9 +116,9 @@ def run_once(
     )
     dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
 
-    def hung(least_hinges: int) -> Asked:
+    def hung(least_hinges: int, least_latches: int) -> Asked:
         watch("lid")
-        lid = hang_lid(frame, plan, least_hinges)
+        lid = hang_lid(frame, plan, least_hinges, least_latches)
         watch("film")
         film = cut_sheet(frame, plan, catalogue, lid, prices)
         weights = weigh(frame, film, lid, joints, catalogue, pipe)

@@ -51,7 +51,7 @@ def openings_of(plan: Plan) -> tuple[float, ...]:
     return (*sorted(plan.lid.openings or (widest / 3, widest * 2 / 3)), widest)
 
 
-def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
+def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0, least_latches: int = 0) -> LidPlan:
     """Place hinges, latches and props on bare pipe, clear of fittings, for each leaf by itself.
 
     Left is +y, as seen from the front end (-x) looking along the bed.
@@ -60,6 +60,7 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
         frame: the solved frame.
         plan: which side the hinges are on, how far it opens, what is behind it.
         least_hinges: at least so many hinges to a leaf, where their strength asks for more than practice does.
+        least_latches: the same for latches.
 
     Returns:
         The lid's fixings, with a finding for each that found no place, or none where it should be. No fixings for
@@ -76,7 +77,7 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
     ]
     leaves: list[Leaf] = []
     for body in bodies:
-        leaf, found = _leaf(frame, plan, body, least_hinges, leaves)
+        leaf, found = _leaf(frame, plan, body, (least_hinges, least_latches), leaves)
         leaves.append(leaf)
         findings += [finding for finding in found if finding not in findings]
     saddles: tuple[Fixing, ...] = ()
@@ -100,17 +101,16 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0) -> LidPlan:
 
 
 def _leaf(
-    frame: Frame, plan: Plan, body: Body, least_hinges: int, before: Sequence[Leaf]
+    frame: Frame, plan: Plan, body: Body, least: tuple[int, int], before: Sequence[Leaf]
 ) -> tuple[Leaf, list[Finding]]:
     line = line_of(body)
     mine = [pipe for pipe in frame.pipes if pipe.body == body.id]
     fittings = [fitting for fitting in frame.fittings if fitting.body == body.id]
-    wanted = _hinge_places(line.length_m, max(hinge_count(line.length_m), least_hinges))
+    wanted = _hinge_places(line.length_m, max(hinge_count(line.length_m), least[0]))
+    catches = _latch_places(line.length_m, max(latch_count(line.length_m), least[1]))
     placed = [hinge for leaf in before for hinge in leaf.hinges]
     hinges, no_hinges = _place(frame, body, "hinge", wanted, len(placed))
-    latches, no_latches = _place(
-        frame, body, "latch", _latch_places(line.length_m), sum(len(leaf.latches) for leaf in before)
-    )
+    latches, no_latches = _place(frame, body, "latch", catches, sum(len(leaf.latches) for leaf in before))
     handle = _handle(body, mine)
     reach_m, _ = line.section(handle)
     rim_below_m = line.start_m[2]
@@ -165,8 +165,9 @@ def _hinge_places(length_m: float, count: int) -> list[float]:
     return [-outer, outer, *(-outer + 2 * outer * (i + 1) / (inner + 1) for i in range(inner))]
 
 
-def _latch_places(length_m: float) -> list[float]:
-    return [0.0] if latch_count(length_m) == 1 else [-length_m / 4, length_m / 4]
+def _latch_places(length_m: float, count: int) -> list[float]:
+    """Wanted places from the line's middle: the middles of as many equal parts [m]."""
+    return [length_m * ((n + 0.5) / count - 0.5) for n in range(count)]
 
 
 def _place(

@@ -69,6 +69,7 @@ def hold_down(cover: Frame, fixed: Sequence[Place], mass: Cited, plan: Plan, cod
     weight_N = {"value": mass.value, "low": mass.high, "high": mass.low}
     weight_N = {name: kg * GRAVITY_M_S2 * WEIGHT_share[code] for name, kg in weight_N.items()}
     straps, anchors = 0, _anchors(fixed, loads, q_Pa, weight_N)
+    bare = tuple(anchors)
     while plan.hold_down.by == "straps" and straps < MOST_STRAPS:
         if anchors and max(anchor.share for anchor in anchors) <= 1:
             break
@@ -88,6 +89,7 @@ def hold_down(cover: Frame, fixed: Sequence[Place], mass: Cited, plan: Plan, cod
         _girth_m(cover) + 2 * STRAP_DOWN_m,
         2 * STRAP_SCREWS * straps,
         _weights(plan, loads, q_Pa, weight_N, cover),
+        bare,
     )
 
 

@@ -27,7 +27,7 @@ def opening_findings(
     """All findings; of leaves that are alike only the first is told of."""
     found: list[Finding] = []
     for leaf in leaves:
-        found += [one for one in _of_leaf(plan, leaf) if one not in found]
+        found += [one for one in _of_leaf(plan, leaf, held) if one not in found]
         if len(leaves) > 1 and _alike(leaves):
             break
     found += _of_wind_shut(plan, lid, held)
@@ -38,12 +38,12 @@ def _alike(leaves: Sequence[LeafOpening]) -> bool:
     return max(leaf.mass_kg.value for leaf in leaves) - min(leaf.mass_kg.value for leaf in leaves) < 0.05
 
 
-def _of_leaf(plan: Plan, leaf: LeafOpening) -> Iterator[Finding]:
+def _of_leaf(plan: Plan, leaf: LeafOpening, held: HoldDown | None) -> Iterator[Finding]:
     yield from _of_hand(plan, leaf)
     yield from _of_rest(leaf)
     yield from _of_lifting(plan, leaf)
     yield from _of_prop(leaf)
-    yield from _of_fixings(leaf)
+    yield from _of_fixings(leaf, held)
     if plan.grow.opens == "wax-opener":
         wax = leaf.wax
         values = {
@@ -147,7 +147,8 @@ def _of_prop(leaf: LeafOpening) -> Iterator[Finding]:
         yield Finding(Level.WARN, "strength", "strength.prop-weak", "lid.open", strong, OPEN_SOURCE)
 
 
-def _of_fixings(leaf: LeafOpening) -> Iterator[Finding]:
+def _of_fixings(leaf: LeafOpening, held: HoldDown | None) -> Iterator[Finding]:
+    strapped = held is not None and held.straps > 0 and held.worst is not None and held.worst.share <= 1
     for work in leaf.fixings:
         values = {
             "what": word(f"strength.fixed.{work.what}"),
@@ -157,7 +158,8 @@ def _of_fixings(leaf: LeafOpening) -> Iterator[Finding]:
             "bears_N": work.bears_N,
         }
         if work.placed and work.strength > work.placed:
-            yield Finding(Level.WARN, "strength", "strength.more-fixings", "lid", values, ENGAGES_factor.source)
+            level = Level.NOTE if strapped else Level.WARN
+            yield Finding(level, "strength", "strength.more-fixings", "lid", values, ENGAGES_factor.source)
     hinge = leaf.fixings[0]
     if hinge.reason:
         told = {"bolt_m": hinge.bolt_m, "hole_m": hinge.pipe_hole_m, "screw_m": hinge.screw_m}

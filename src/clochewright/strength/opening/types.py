@@ -268,7 +268,8 @@ class Weighted:
 class HoldDown:
     """What keeps the shut cover on its bed in a gust: uplift and side push [N], anchors, straps to add, weights.
 
-    `straps` is how many straps over the cover are added to hinges and latches, each with its screws at both ends.
+    `straps` is how many straps over the cover are added to hinges and latches, each with its screws at both ends;
+    `without_straps` are the anchors as they would be pulled without them.
     """
 
     gust_m_s: float
@@ -280,6 +281,7 @@ class HoldDown:
     strap_m: float
     strap_screws: int
     weights: Weighted
+    without_straps: tuple[Anchor, ...] = ()
 
     @property
     def worst(self) -> Anchor | None:

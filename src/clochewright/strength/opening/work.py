@@ -303,7 +303,7 @@ def _fixings(scene: _Scene, leaf: Leaf, held: HoldDown | None, wind: tuple[OpenW
         for what, count in (("hinge", len(leaf.hinges)), ("latch", len(leaf.latches))):
             shut[what] = UNEVEN_factor * total / 2 / max(count, 1)
     elif held is not None:
-        for anchor in held.anchors:
+        for anchor in held.without_straps:
             if anchor.kind in shut:
                 shut[anchor.kind] = max(shut[anchor.kind], anchor.pull_N)
     out = []
