@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from clochewright.frame import Frame, Vec
 
-SAME_WAY = 1 - 1e-6
+SAME_WAY = 1 - 4e-6  # within 0.16 degrees; a frame closes within 0.1
 Spot = tuple[str, str]  # a fitting and one of its ports
 
 
@@ -33,7 +33,8 @@ class Link:
 class Web:
     """A frame as atoms (pipes, fittings, and the bed that sleeves are strapped to) and links.
 
-    `middle_m` is where each atom is; `bent` are the sprung pipes; `axes` the unit vectors along sockets.
+    `middle_m` is where each atom is; `bent` are the sprung pipes; `slips` the couplings without a stop; `axes` the unit
+    vectors along sockets.
     """
 
     atoms: tuple[str, ...]
@@ -41,6 +42,7 @@ class Web:
     axes: tuple[Vec, ...]
     middle_m: tuple[Vec, ...]
     bent: frozenset[int]
+    slips: frozenset[int]
     one_base: tuple[tuple[int, int], ...]
     number: Mapping[str, int]
 
@@ -64,7 +66,8 @@ def web_of(frame: Frame) -> Web:
     sleeves = [number[f.id] for f in frame.fittings if f.kind == "sleeve"]
     base = tuple((sleeves[0], other) for other in sleeves[1:])
     bent = frozenset(number[pipe.id] for pipe in frame.pipes if pipe.shape == "bent")
-    return Web(atoms, tuple(links), tuple(axes), tuple(middles), bent, base, number)
+    slips = frozenset(number[f.id] for f in frame.fittings if f.kind == "slip-coupling")
+    return Web(atoms, tuple(links), tuple(axes), tuple(middles), bent, slips, base, number)
 
 
 def _axis(axes: list[Vec], way: Vec) -> tuple[int, int]:
@@ -76,6 +79,16 @@ def _axis(axes: list[Vec], way: Vec) -> tuple[int, int]:
     flip = next((x for x in way if abs(x) > 1e-9), 1.0) < 0
     axes.append((-way[0], -way[1], -way[2]) if flip else way)
     return len(axes) - 1, -1 if flip else 1
+
+
+def stopped_links(web: Web) -> tuple[Link, ...]:
+    """All links but those that a coupling without a stop makes last: it slides off that piece at any time."""
+    return tuple(link for link in web.links if not slides_off(web, link))
+
+
+def slides_off(web: Web, link: Link) -> bool:
+    """Whether this is the side of a coupling without a stop that is closed last."""
+    return link.fitting in web.slips and link.spot[1] == "b"
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,8 +152,8 @@ class Group:
         return tuple(link for a, b, link in self.links if (a in moving) != (b in moving))
 
 
-def comes_apart(group: Group, springy: Collection[int]) -> bool:
-    """Whether slides take a group apart into its units; `springy` are units that are sprung out first where they can.
+def comes_apart(group: Group, bent: Collection[int]) -> bool:
+    """Whether slides take a group apart into its units; `bent` are sprung pipes, which come out first where they can.
 
     Along an axis everything that can part is parted at once.
     """
@@ -148,7 +161,7 @@ def comes_apart(group: Group, springy: Collection[int]) -> bool:
     while todo:
         units = todo.pop()
         here = group.within(units)
-        sprung = sprung_out(here, springy)
+        sprung = sprung_out(here, bent)
         if sprung:
             todo += [piece for piece in here.within(units - sprung).pieces() if len(piece) > 1]
             continue
@@ -162,10 +175,11 @@ def comes_apart(group: Group, springy: Collection[int]) -> bool:
     return True
 
 
-def sprung_out(group: Group, springy: Collection[int]) -> frozenset[int]:
-    """Those of the springy units that hold on to others by their own pipes' ends only."""
-    held = {b for _, b, _ in group.links}
-    return frozenset(unit for unit in springy if unit in group.units and unit not in held and len(group.units) > 1)
+def sprung_out(group: Group, bent: Collection[int]) -> frozenset[int]:
+    """Those units that hold on to the others by the ends of sprung pipes only; `bent` are the sprung pipes' atoms."""
+    held = {unit for a, b, link in group.links for unit in ((b,) if link.pipe in bent else (a, b))}
+    units = {group.unit_of[atom] for atom in bent} & group.units
+    return frozenset(units - held) if len(group.units) > 1 else frozenset()
 
 
 def _classes(units: Iterable[int], pairs: Iterable[tuple[int, int]]) -> list[frozenset[int]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from clochewright.assembly.blocking import Group, Spot, Web, comes_apart, web_of
+from clochewright.assembly.blocking import Group, Spot, Web, comes_apart, stopped_links, web_of
 from clochewright.frame import Frame
 
 
@@ -21,8 +21,7 @@ class Judge:
         Sprung hoops are bent in by hand, which is how they come to be hoops; that counts as no force here.
         """
         units, unit_of = rigid_units(self._web, screwed)
-        springy = springy_units(self._web, unit_of)
-        return comes_apart(Group(units, self._web.links, unit_of), springy)
+        return comes_apart(Group(units, stopped_links(self._web), unit_of), self._web.bent)
 
 
 def rigid_units(web: Web, screwed: Collection[Spot]) -> tuple[list[int], dict[int, int]]:
@@ -40,8 +39,3 @@ def rigid_units(web: Web, screwed: Collection[Spot]) -> tuple[list[int], dict[in
         parent[max(one, other)] = min(one, other)
     unit_of = {atom: root(atom) for atom in range(len(web.atoms))}
     return sorted(set(unit_of.values())), unit_of
-
-
-def springy_units(web: Web, unit_of: dict[int, int]) -> frozenset[int]:
-    """Units that hold a sprung pipe."""
-    return frozenset(unit_of[atom] for atom in web.bent)

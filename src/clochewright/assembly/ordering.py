@@ -10,7 +10,17 @@ import math
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
-from clochewright.assembly.blocking import Group, Link, Split, Web, comes_apart, sprung_out
+from clochewright.assembly.blocking import (
+    SAME_WAY,
+    Group,
+    Link,
+    Split,
+    Web,
+    comes_apart,
+    slides_off,
+    sprung_out,
+    stopped_links,
+)
 from clochewright.frame import Vec
 
 Far = Callable[[frozenset[int]], float]  # how late a set of units is added: the larger, the later
@@ -51,11 +61,11 @@ class Orderer:
         self,
         web: Web,
         unit_of: dict[int, int],
-        springy: Collection[int],
+        bent: Collection[int],
         may_force: MayForce | None = None,
     ) -> None:
         """`may_force` picks, among sets of pipes each of which would free the rest, the one to spring in."""
-        self._web, self._unit_of, self._springy, self._may_force = web, unit_of, frozenset(springy), may_force
+        self._web, self._unit_of, self._bent, self._may_force = web, unit_of, frozenset(bent), may_force
         self._atoms: dict[int, list[int]] = {}
         for atom, unit in unit_of.items():
             self._atoms.setdefault(unit, []).append(atom)
@@ -66,10 +76,23 @@ class Orderer:
         Raises:
             Stuck: where no order was found.
         """
-        group = Group(units, self._web.links, self._unit_of)
+        group = Group(units, stopped_links(self._web), self._unit_of)
         mine = far or self._along_the_bed
         pieces = self._sorted(group.pieces())
-        return [joined for piece in pieces for joined in self._order(group.within(piece), mine, 0)]
+        order = [joined for piece in pieces for joined in self._order(group.within(piece), mine, 0)]
+        return [*order, *self._slipped(group)]
+
+    def _slipped(self, group: Group) -> list[Joined]:
+        """Couplings without a stop, slid over the gap once both pieces are in their sockets."""
+        atoms = self._of(group.units)
+        slipped = []
+        for link in self._web.links:
+            if slides_off(self._web, link) and {link.pipe, link.fitting} <= atoms:
+                coupling = frozenset({link.fitting})
+                axis = self._web.axes[link.axis]
+                way = (axis[0] * link.sense, axis[1] * link.sense, axis[2] * link.sense)
+                slipped.append(Joined(coupling, atoms - coupling, way, (link,)))
+        return slipped
 
     def _sorted(self, pieces: Iterable[frozenset[int]]) -> list[frozenset[int]]:
         return sorted(pieces, key=lambda units: (self._along_the_bed(units), min(units)))
@@ -84,7 +107,7 @@ class Orderer:
         return [joined for one in reversed(backwards) for joined in one]
 
     def _split(self, group: Group, far: Far) -> Split:
-        sprung = sprung_out(group, self._springy)
+        sprung = sprung_out(group, self._bent)
         for unit in sorted(sprung, key=lambda unit: (-far(frozenset({unit})), unit)):
             rest = group.units - {unit}
             if len(group.within(rest).pieces()) == 1:
@@ -105,7 +128,7 @@ class Orderer:
         free = [
             frozenset(pipes)
             for _, pipes in sorted(classes.items())
-            if len(pipes) < len(group.units) and comes_apart(group.within(group.units - pipes), self._springy)
+            if len(pipes) < len(group.units) and comes_apart(group.within(group.units - pipes), self._bent)
         ]
         chosen = self._may_force(group.units, free) if free and self._may_force is not None else None
         if chosen is None:
@@ -140,7 +163,7 @@ class Orderer:
         atoms = self._of(units)
         spots = [link for link in self._web.links if link.fitting in atoms]
         return any(
-            abs(sum(a * b for a, b in zip(self._web.axes[link.axis], axis, strict=True))) < 1 - 1e-6
+            abs(sum(a * b for a, b in zip(self._web.axes[link.axis], axis, strict=True))) < SAME_WAY
             or _off_line(start, axis, self._web.middle_m[link.fitting])
             for link in spots
         )

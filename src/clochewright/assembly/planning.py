@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from clochewright.assembly.blocking import Web, web_of
-from clochewright.assembly.judging import rigid_units, springy_units
+from clochewright.assembly.judging import rigid_units
 from clochewright.assembly.moving import Mover
 from clochewright.assembly.naming import Names
 from clochewright.assembly.ordering import Joined, Orderer, Stuck
@@ -132,7 +132,7 @@ class _Orders:
         spots = {(j.fitting, j.port) for j in self._joints.joints if j.treatment == "screwed"}
         units, unit_of = rigid_units(web, spots)
         self._unit_of = unit_of
-        orderer = Orderer(web, unit_of, springy_units(web, unit_of), self._least_force)
+        orderer = Orderer(web, unit_of, web.bent, self._least_force)
         try:
             order = orderer.order(units)
         except Stuck as stuck:

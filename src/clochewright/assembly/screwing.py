@@ -13,8 +13,8 @@ from clochewright.joints import Joint, JointPlan
 from clochewright.lid import LidPlan
 
 PILOT_share = 0.75  # of the screw's diameter: common practice, no source
-CLEAR_m = 0.04  # from a hinge or a latch to a screw's head: common practice, no source
-STEPS = (0, 1, -1, 2, -2, 3, -3, 4)  # eighths of a turn about the pipe, the inside first
+CLEAR_m = 0.03  # from a hinge or a latch to a screw's head: common practice, no source
+STEPS = (0, 1, -1, 2, -2)  # eighths of a turn about the pipe, the inside first; never on the film's side
 PLAIN_m = (0.004, 0.0127)  # diameter and length where the catalogue has no joint screw: common practice, no source
 
 
@@ -63,14 +63,18 @@ def _place(frame: Frame, joint: Joint, fitting: Fitting, number: int, fixings: S
     at = _plus(fitting.position_m, port.direction, reach_m)
     inward = _across((-at[0], -at[1], frame.height_m / 3 - at[2]), port.direction)
     beside = _cross(port.direction, inward)
-    head: Vec = at
-    side = inward
+    found: list[tuple[float, Vec, Vec]] = []
     for eighths in STEPS:
         turn = math.radians(45 * eighths)
         side = _plus(_times(inward, math.cos(turn)), beside, math.sin(turn))
         head = _plus(at, side, fitting.hub_diameter_m / 2)
-        if all(math.dist(head, fixing) > CLEAR_m for fixing in fixings) and head[2] > 0:
-            break
+        if head[2] > 0:
+            clear_m = min((math.dist(head, fixing) for fixing in fixings), default=math.inf)
+            found.append((min(clear_m, CLEAR_m), side, head))
+    # the first that is clear, else the one that is furthest from what is in the way
+    _, side, head = (
+        max(found, key=lambda one: one[0]) if found else (0.0, inward, _plus(at, inward, fitting.hub_diameter_m / 2))
+    )
     name = "below" if side[2] < -0.6 else "above" if side[2] > 0.6 else "inside"
     return ScrewPlace(joint.id, number, head, _times(side, -1.0), from_mouth_m, word(f"assembly.screw.{name}"))
 

@@ -56,7 +56,7 @@ def choose_joints(
             dry = is_dry(plan, pipe, fittings[end.fitting])
             name = f"J{len(joints) + 1}"
             joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment, old, dry))
-    parts = _parts(frame, joints, solids)
+    parts = _parts(frame, joints, solids, spaces)
     goes = judge(loose)
     plan_of_joints = JointPlan(tuple(joints), (), parts, plan.store.wish, found, goes, _split(parts, spaces))
     findings = (*_cautions(plan_of_joints, plan), *_storing(plan_of_joints, plan, solids, spaces))
@@ -160,11 +160,13 @@ def _rigid(frame: Frame, loose: Collection[Spot]) -> list[list[str]]:
     return list(parts.values())
 
 
-def _parts(frame: Frame, joints: Sequence[Joint], solids: Solids) -> tuple[Part, ...]:
+def _parts(
+    frame: Frame, joints: Sequence[Joint], solids: Solids, spaces: Sequence[tuple[float, float, float]]
+) -> tuple[Part, ...]:
     loose = {(joint.fitting, joint.port) for joint in joints if joint.treatment == "screwed"}
     pipes = {pipe.id for pipe in frame.pipes}
     rigid = [([a for a in ids if a in pipes], [a for a in ids if a not in pipes]) for ids in _rigid(frame, loose)]
-    return parts_by_likeness(frame, joints, rigid, solids)
+    return parts_by_likeness(frame, joints, rigid, solids, spaces)
 
 
 def _spaces(plan: Plan) -> list[tuple[float, float, float]]:

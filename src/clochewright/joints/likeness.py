@@ -15,35 +15,40 @@ SEEN_M = 0.001
 
 
 def parts_by_likeness(
-    frame: Frame, joints: Sequence[Joint], rigid: Sequence[tuple[Sequence[str], Sequence[str]]], solids: Solids
+    frame: Frame,
+    joints: Sequence[Joint],
+    rigid: Sequence[tuple[Sequence[str], Sequence[str]]],
+    solids: Solids,
+    spaces_m: Sequence[tuple[float, float, float]] = (),
 ) -> tuple[Part, ...]:
-    """The parts, numbered M1, M2, ... biggest first; parts alike in box and pieces are `like` the first of them.
+    """The parts, numbered M1, M2, ... biggest first; parts alike in their pieces are `like` the first of them.
 
     Args:
         frame: the frame.
         joints: all joints, for what is cemented where.
         rigid: pipes and fittings of each part.
         solids: measures the boxes.
+        spaces_m: where the parts are to go in; a box that does is preferred to a smaller one that doesn't.
     """
     pipe_of = {pipe.id: pipe for pipe in frame.pipes}
     fitting_of = {fitting.id: fitting for fitting in frame.fittings}
     kind_of = {fitting.id: fitting.kind for fitting in frame.fittings}
     cemented = {(joint.fitting, joint.pipe): joint.port for joint in joints if joint.treatment == "cemented"}
-    measured = []
+    alike: dict[tuple[object, ...], list[tuple[tuple[str, ...], tuple[str, ...]]]] = {}
     for pipes, fittings in rigid:
-        box = solids.smallest((*fittings, *pipes))
         lengths = tuple(sorted(round(pipe_of[pipe].cut_length_m / SAME_M) for pipe in pipes))
         kinds = tuple(sorted(kind_of[fitting] for fitting in fittings))
         held = tuple(sorted((kind_of[f], _side(p)) for (f, _), p in cemented.items() if f in fittings))
         at = [(fitting_of[one].position_m, _weight(kind_of[one])) for one in fittings]
         at += [(_half(pipe_of[one]), pipe_of[one].cut_length_m) for one in pipes]
-        measured.append((box, (lengths, kinds, held, _shape(at)), tuple(pipes), tuple(fittings)))
-    measured.sort(key=lambda one: (-len(one[2]) - len(one[3]), one[1]))
-    first: dict[object, str] = {}
-    parts = []
-    for number, (box, likeness, pipes, fittings) in enumerate(measured, start=1):
-        name = f"M{number}"
-        parts.append(Part(name, pipes, fittings, box, first.setdefault(likeness, name)))
+        likeness = (-len(pipes) - len(fittings), lengths, kinds, held, _shape(at))
+        alike.setdefault(likeness, []).append((tuple(pipes), tuple(fittings)))
+    parts: list[Part] = []
+    for _, same in sorted(alike.items()):
+        pipes, fittings = same[0]
+        box = solids.smallest((*fittings, *pipes), spaces_m)
+        first = f"M{len(parts) + 1}"
+        parts += [Part(f"M{len(parts) + 1 + k}", *pieces, box, first) for k, pieces in enumerate(same)]
     return tuple(parts)
 
 
