@@ -85,7 +85,6 @@ def hang_lid(frame: Frame, plan: Plan, least_hinges: int = 0, least_latches: int
         saddles = saddle_down(frame, lambda length_m: _hinge_places(length_m, hinge_count(length_m)))
         values = {"count": len(saddles)}
         findings.append(Finding(Level.NOTE, "lid", "lid.frame-stays", "lid.opens", values, PRACTICE))
-        findings.append(Finding(Level.NOTE, "lid", "lid.panel-unproven", "panel.rafter_bay", {}, PRACTICE))
     first, last = bodies[0].hinge_line_m[0], bodies[-1].hinge_line_m[1]
     whole = (first, last) if len({body.hinge_line_m[0][1:] for body in bodies}) == 1 else bodies[0].hinge_line_m
     return LidPlan(

@@ -19,6 +19,7 @@ from clochewright.strength.limits import Found, governing, hand_limits, loose_li
 from clochewright.strength.mechanism import FreeMotion
 from clochewright.strength.model import Level as Band
 from clochewright.strength.model import Piece
+from clochewright.strength.panels import panel_findings, panel_limit
 from clochewright.strength.patterns import Patterns
 from clochewright.strength.resistance import TIMBERS, timber_named
 from clochewright.strength.roots import Root
@@ -69,9 +70,11 @@ def prove(asked: Asked, bands: Bands = ALL_BANDS) -> Strength:
     found_all = [*winds, *snows, *hands]
     if racks:  # a frame that can rack stands nothing for sure
         found_all = [replace(f, limit=replace(f.limit, low=0.0)) for f in found_all]
-    limits = (loose, *loose_limits(studies, asked.plan), *(f.limit for f in found_all))
+    panel = panel_limit(asked)
+    limits = (loose, *loose_limits(studies, asked.plan), *(f.limit for f in found_all), *((panel,) if panel else ()))
     checks = _handling(studies["likely"], asked.mark_of)
     findings = (*lifts, *racks, *_findings(asked, studies["likely"], found_all, checks, len(limits) + len(checks)))
+    findings = (*findings, *panel_findings(panel, next((x for x in limits if x.key == "shut"), None)))
     chosen = [f for f in found_all if f.limit.key in ("shut", "wet")]
     members = tuple(member for f in chosen for member in _worst(f))
     shapes = tuple(_bent(f) for f in chosen)

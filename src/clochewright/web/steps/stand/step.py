@@ -40,7 +40,7 @@ class StandShown(Shown):
 
 
 _GROUPS = {
-    "wind": ("loose", "slides", "unlatched", "shut", "hot", "open-end"),
+    "wind": ("loose", "slides", "unlatched", "shut", "panel-shut", "hot", "open-end"),
     "snow": ("fresh", "wet", "drift"),
     "hands": ("lean-ridge", "lean-rail"),
     "reach": ("width", "bay"),
