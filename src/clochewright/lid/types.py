@@ -152,3 +152,8 @@ class LidPlan:
     bodies: tuple[Body, ...] = ()
     leaves: tuple[Leaf, ...] = ()
     saddles: tuple[Fixing, ...] = ()
+
+    @property
+    def hinged_at_end(self) -> bool:
+        """Whether it turns about an end of the bed rather than a long side."""
+        return bool(self.leaves) and abs(self.leaves[0].line.over[0]) > 0.5

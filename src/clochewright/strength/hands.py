@@ -24,9 +24,10 @@ def grips(frame: Frame, lid: LidPlan) -> dict[str, tuple[str, Vec]]:
     rail = [pipe for pipe in straight if pipe.role == "side rail" and pipe.path_m[0][1] * open_side > 0]
     if rail and not lid.saddles:  # a frame that stays is strapped down, and nobody lifts it by its rail
         middle = min(rail, key=lambda pipe: abs(_middle(pipe)[0]))
-        found["hand lift"] = (middle.id, _nearest_to(middle, 0.0))
         longest = max(rail, key=lambda pipe: pipe.cut_length_m)
-        if longest.id != middle.id or abs(_middle(longest)[0]) > 0.02:
+        if not lid.hinged_at_end:
+            found["hand lift"] = (middle.id, _nearest_to(middle, 0.0))
+        if lid.hinged_at_end or longest.id != middle.id or abs(_middle(longest)[0]) > 0.02:
             found["hand rail"] = (longest.id, _middle(longest))
     tops = [pipe for pipe in straight if pipe.role in ("ridge", "eave rail", "crown bar")]
     if tops:

@@ -243,7 +243,7 @@ def loose_limits(studies: Studies, plan: Plan) -> list[Limit]:
         def gust(q_Pa: float, one_Pa: float = one_Pa) -> float:
             return math.sqrt(max(q_Pa, 0.0) / one_Pa)
 
-        if one.lid.hinges and not one.lid.saddles:
+        if one.lid.hinges and not one.lid.saddles and not one.lid.hinged_at_end:
             hinge = math.copysign(1.0, one.lid.hinges[0].position_m[1])
             found["unlatched"][level] = gust(min(_tips(turns[hinge], own, one_, hinge) for one_ in blown))
         tip = min(_tips(turns[s], own, one_, s) for one_ in blown for s in (1.0, -1.0))
