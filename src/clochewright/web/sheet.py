@@ -22,11 +22,13 @@ from clochewright.web.steps.film.step import STEP as FILM
 from clochewright.web.steps.fittings.step import STEP as FITTINGS
 from clochewright.web.steps.kit import Seen, Shown, Step
 from clochewright.web.steps.lid.step import STEP as LID
+from clochewright.web.steps.parts.step import STEP as PARTS
+from clochewright.web.steps.season.step import STEP as SEASON
 from clochewright.web.steps.shape.step import STEP as SHAPE
 from clochewright.web.steps.stand.step import STEP as STAND
 from clochewright.web.working import Worked
 
-STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, FILM, LID, STAND)
+STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, PARTS, FILM, LID, STAND, SEASON)
 
 
 # Words that tell nothing beside a label, without an s at their end.

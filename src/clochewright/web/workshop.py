@@ -1,7 +1,8 @@
-"""The workshop: the cut list on a phone, ticks that stay, and what was really cut."""
+"""The workshop: cut list and build steps on a phone, ticks that stay, and what was really cut."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from http import HTTPStatus
 from typing import Any
 
@@ -19,7 +20,8 @@ from clochewright.web.pages import Form, around
 from clochewright.web.plan_routes import is_scripted
 from clochewright.web.sheet import Sheet
 from clochewright.web.shelf import KeptPlan
-from clochewright.web.steps.cuts.step import CutsShown
+from clochewright.web.steps.cuts.step import CutLine, CutsShown
+from clochewright.web.steps.parts.step import BuildLine, PartsShown
 from clochewright.web.units import units_of
 
 
@@ -58,8 +60,10 @@ def add_workshop(app: FastAPI, house: House) -> None:
         cut, piece, done = one(form, "cut"), one(form, "piece"), one(form, "done", "no")
         if not (piece.isascii() and piece.isdecimal() and len(piece) <= 4):
             raise FormError("piece")
-        lines = {line.id: line for line in _shown(house.sheet(shelf.read(key), None)) or ()}
-        if cut not in lines or int(piece) >= lines[cut].count:
+        sheet = house.sheet(shelf.read(key), None)
+        counts = {line.id: line.count for line in _cuts_of(sheet) or ()}
+        counts |= {line.id: len(line.boxes) for line in _build_of(sheet)}
+        if int(piece) >= counts.get(cut, 0):
             raise FormError("cut")
         with shelf.bench(key) as bench:
             bench.tick(cut, int(piece), done=done == "yes")
@@ -93,21 +97,27 @@ def phone_link(house: House, key: str) -> str:
     return f"http://{own_address()}:{house.settings.port}/workshop/{key}?key={house.doorkeys.issue()}"
 
 
-def _shown(sheet: Sheet) -> Any:
+def _cuts_of(sheet: Sheet) -> tuple[CutLine, ...] | None:
     """The cut list of a sheet, or None where nothing can be cut."""
     shown = next(part.shown for part in sheet.steps if part.step.key == "cuts")
     return shown.cuts if isinstance(shown, CutsShown) and sheet.built else None
 
 
+def _build_of(sheet: Sheet) -> tuple[BuildLine, ...]:
+    """The steps of the build; none where nothing can be built."""
+    shown = next(part.shown for part in sheet.steps if part.step.key == "parts")
+    return shown.steps if isinstance(shown, PartsShown) and sheet.built else ()
+
+
 def _bench(house: House, sheet: Sheet, plan: Plan | None) -> dict[str, Any]:
-    lines = _shown(sheet)
+    lines, steps = _cuts_of(sheet), _build_of(sheet)
     if lines is None or plan is None:
-        return {"cuts": None, "cut_done": 0, "cut_all": 0}
+        return {"cuts": None, "cut_done": 0, "cut_all": 0, "build": (), "build_done": 0, "build_all": 0}
     readings = {built.what: built.reading_m for built in plan.built}
     from clochewright.measures import show_length
 
     with house.shelf.bench(sheet.key) as bench:
-        ticked = {line.id: bench.ticked(line.id) for line in lines}
+        ticked = {name: bench.ticked(name) for name in (*(cut.id for cut in lines), *(step.id for step in steps))}
     cuts = [
         {
             "line": line,
@@ -116,5 +126,23 @@ def _bench(house: House, sheet: Sheet, plan: Plan | None) -> dict[str, Any]:
         }
         for line in lines
     ]
-    done = sum(piece["done"] for cut in cuts for piece in cut["pieces"])
-    return {"cuts": cuts, "cut_done": done, "cut_all": sum(line.count for line in lines)}
+    build = [
+        {
+            "line": line,
+            "step": line.step,
+            "pieces": [{"number": n, "name": name, "done": n in ticked[line.id]} for n, name in enumerate(line.boxes)],
+        }
+        for line in steps
+    ]
+    return {
+        "cuts": cuts,
+        "cut_done": _done(cuts),
+        "cut_all": sum(line.count for line in lines),
+        "build": build,
+        "build_done": _done(build),
+        "build_all": sum(len(line.boxes) for line in steps),
+    }
+
+
+def _done(ticked: Sequence[Mapping[str, Any]]) -> int:
+    return sum(piece["done"] for row in ticked for piece in row["pieces"])

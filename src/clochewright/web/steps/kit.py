@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from clochewright.findings import word
 from clochewright.job import Job, Made
@@ -75,11 +75,15 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What every step has for its template; a step adds what is its own."""
+    """What every step has for its template; a step adds what is its own.
+
+    With `figures_first` the figures stand above the template, where that is long.
+    """
 
     gist: str
     figures: tuple[Figure, ...] = ()
     sources: tuple[SourceRow, ...] = ()
+    figures_first: bool = field(default=False, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,6 +45,7 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
       board?.classList.add("live"); // first, so that the view has a size
       view.show(scene);
       fitSlider(scene);
+      showBuild(view);
       if (board) board.dataset["drawn"] = address;
     } catch {
       board?.classList.remove("live"); // the drawing in the page takes over
@@ -56,7 +57,14 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
   await follow();
 }
 
+// A step of the build that is open is what the view shows.
+function showBuild(view: View): void {
+  const open = document.querySelector<HTMLElement>("#step-parts > details[open] details[data-later][open]");
+  view.leaveOut(new Set(open?.dataset["later"]?.split(" ")));
+}
+
 function wireButtons(view: View): void {
+  document.addEventListener("toggle", () => showBuild(view), true);
   document.querySelector<HTMLInputElement>("#film-shown")?.addEventListener("change", (event) => {
     view.showFilm((event.target as HTMLInputElement).checked);
   });

@@ -41,8 +41,10 @@ export function watchTicks(): void {
   sheet.addEventListener("change", (event) => {
     const box = event.target as HTMLInputElement;
     if (box.type !== "checkbox" || !box.form) return;
-    const done = sheet.querySelector("#cut-done");
-    if (done) done.textContent = String(sheet.querySelectorAll(".boxes input:checked").length);
+    for (const [count, rows] of [["#cut-done", ".cut"], ["#build-done", ".build-tick"]]) {
+      const done = sheet.querySelector(count!);
+      if (done) done.textContent = String(sheet.querySelectorAll(`${rows} input:checked`).length);
+    }
     const body = new URLSearchParams(new FormData(box.form) as unknown as Record<string, string>);
     body.set("done", box.checked ? "yes" : "no");
     localStorage.setItem(WAITING, JSON.stringify([...waiting(), { action: box.form.action, body: body.toString() }]));

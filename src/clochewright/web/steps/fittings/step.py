@@ -86,4 +86,4 @@ def _sources(seen: Seen, kind: str, name: str) -> list[SourceRow]:
     return list(dict.fromkeys(found))
 
 
-STEP = Step("fittings", _fields, _show, finding_steps=("joints",), finding_wheres=("own.fittings", "pipe"))
+STEP = Step("fittings", _fields, _show, finding_wheres=("own.fittings", "pipe"))

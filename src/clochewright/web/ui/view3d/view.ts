@@ -124,9 +124,14 @@ export class View {
     this.paint();
   }
 
-  // Shows only some of the pipes strongly; build steps one after another.
-  weaken(ids: Set<string>): void {
-    for (const [id, mesh] of this.pipes) mesh.visible = !ids.has(id);
+  // Leaves out the pieces of these ids, and the film with them: a step of the build, as far as it has come.
+  leaveOut(ids: Set<string>): void {
+    for (const body of this.bodies.values()) {
+      body.traverse((part) => {
+        if (part.userData["id"]) part.visible = !ids.has(String(part.userData["id"]));
+      });
+    }
+    for (const film of this.films) film.visible = this.filmShown && !ids.size;
     this.paint();
   }
 

@@ -1,0 +1,1 @@
+"""One step of the job sheet: its data in step.py, its template in step.html."""
