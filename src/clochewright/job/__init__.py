@@ -15,7 +15,7 @@ from clochewright.job.season import (
     wants_season,
     with_season,
 )
-from clochewright.job.season_told import SeasonTold, tell_season
+from clochewright.job.season_told import SeasonTold, season_sources, show_gap, tell_season
 from clochewright.job.shelf import open_shelf
 from clochewright.job.standing import (
     SaidChange,
@@ -67,6 +67,8 @@ __all__ = [
     "run_quick",
     "said_changes",
     "said_limits",
+    "season_sources",
+    "show_gap",
     "show_ground",
     "show_limit",
     "study_season",

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from clochewright.catalogue import find_crop
 from clochewright.findings import word
 from clochewright.measures import (
     MONTH_NAMES,
     Units,
+    inch,
     show_angle,
     show_day,
     show_hour,
@@ -18,6 +20,7 @@ from clochewright.measures import (
 )
 from clochewright.plan import Plan
 from clochewright.season import BEARINGS, Band, CropVerdict, Month, Season
+from clochewright.sources import Grade
 
 NO_GAIN_SHARE = 0.01  # less sun than this is not worth turning a bed for
 MOST_OPEN_H_COUNT = 17.0  # open for longer than this, it may as well stay open
@@ -44,7 +47,9 @@ class CropTold:
 
     name: str
     worth: str
+    worth_short: str
     sow: str
+    sow_likely: str
     safe: str
     safe_bare: str
     hot: str
@@ -135,6 +140,27 @@ def tell_season(season: Season, plan: Plan, units: Units) -> SeasonTold:
     )
 
 
+def season_sources(season: Season, units: Units) -> tuple[tuple[str, str, str, str], ...]:
+    """What the season rests on from outside: figure, value, how sure, and the source."""
+    rows = []
+    for verdict in season.crops:
+        crop = find_crop(verdict.crop)
+        kill = show_temperature(crop.kill_degC, units)
+        rows.append((word("season.source.kill-row", crop=crop.name), kill, str(Grade.PUBLISHED), crop.source))
+    for key in ("sky", "film", "leak", "vent"):
+        row, value, grade, source = (
+            word(f"season.source.{key}-{part}") for part in ("row", "value", "grade", "source")
+        )
+        rows.append((row, value, grade, source))
+    return tuple(rows)
+
+
+def show_gap(gap_m: float, units: Units) -> str:
+    """A gap under a propped lid: to the whole inch or centimetre, since nobody sets it finer."""
+    step_m = float(inch) if units == "inch" else 0.01
+    return show_length(round(gap_m / step_m) * step_m, units)
+
+
 def _month(month: Month, season: Season, units: Units) -> MonthTold:
     def apart(band: Band | None) -> str:
         return "–" if band is None else _banded(band, lambda K: show_temperature_difference(K, units))
@@ -168,7 +194,7 @@ def _prop(month: Month, units: Units) -> str:
         return word("season.told.take-off")
     if month.prop_deg == 0.0:
         return word("season.told.stays-shut")
-    return word("season.told.prop", angle=show_angle(month.prop_deg), gap=show_length(month.gap_m, units))
+    return word("season.told.prop", angle=show_angle(month.prop_deg), gap=show_gap(month.gap_m, units))
 
 
 def _crop(verdict: CropVerdict, units: Units) -> CropTold:
@@ -187,7 +213,9 @@ def _crop(verdict: CropVerdict, units: Units) -> CropTold:
     return CropTold(
         name=f"{verdict.crop[:1].upper()}{verdict.crop[1:]}",
         worth=word(f"season.told.worth-{verdict.worth_it}"),
+        worth_short=word(f"season.told.worth-short-{verdict.worth_it}"),
         sow=sow,
+        sow_likely=day(verdict.sow_from_day, "any-time"),
         safe=day(verdict.safe_from_day, "never-safe"),
         safe_bare=day(verdict.safe_from_bare_day, "never-safe"),
         hot=day(verdict.too_hot_from_day, "never-hot"),

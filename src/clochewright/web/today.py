@@ -12,7 +12,7 @@ from typing import Literal
 
 from clochewright.errors import MeasureError
 from clochewright.findings import word
-from clochewright.job import Band, Forecast, Job, TodayAdvice, advise_today, open_weather
+from clochewright.job import Band, Forecast, Job, TodayAdvice, advise_today, open_weather, show_gap
 from clochewright.measures import (
     Units,
     read_speed,
@@ -20,7 +20,6 @@ from clochewright.measures import (
     show_angle,
     show_day,
     show_hour,
-    show_length,
     show_speed,
     show_temperature,
 )
@@ -140,7 +139,7 @@ def _propping(advice: TodayAdvice, units: Units) -> tuple[str, str]:
     if advice.prop_deg.likely == 0.0:
         opens = advice.open_from_h_count is not None and advice.open_from_h_count.likely < 24.0
         return word(f"web.today.prop-{'any' if opens else 'shut'}"), more
-    gap = show_length(advice.gap_m.likely, units)
+    gap = show_gap(advice.gap_m.likely, units)
     return word("web.today.prop-at", angle=show_angle(advice.prop_deg.likely), gap=gap), more
 
 

@@ -30,9 +30,10 @@ class _Row:
     covered: Sequence[float]
 
 
-def draw_weeks(season: Season, units: Units, width_mm: float) -> Drawing:
-    """One row of bars for each of up to three crops; for frost itself where no crop is named."""
-    rows = [_crop(verdict) for verdict in season.crops[:MOST_CROPS]] or [_frost(season, units)]
+def draw_weeks(season: Season, units: Units, width_mm: float, most_crops: int = MOST_CROPS) -> Drawing:
+    """One row of bars for each of some crops, the tenderest first; for frost itself where no crop is named."""
+    tenderest_first = sorted(season.crops, key=lambda verdict: -sum(verdict.bare_week_share))
+    rows = [_crop(verdict) for verdict in tenderest_first[:most_crops]] or [_frost(season, units)]
     title = word("drawings.season.weeks-title")
     note = word("drawings.season.weeks-note", years=season.years)
     height = heading_mm(note, width_mm) + len(rows) * _ROW_MM + _LEGEND_MM + MARGIN_MM

@@ -8,8 +8,8 @@ from typing import Literal
 
 from clochewright.catalogue import load_crops
 from clochewright.findings import word
-from clochewright.job import SeasonTold, knows_place, tell_season, wants_season
-from clochewright.measures import Units, show_temperature
+from clochewright.job import SeasonTold, knows_place, season_sources, tell_season, wants_season
+from clochewright.measures import Units
 from clochewright.plan import Plan
 from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step
 
@@ -67,15 +67,8 @@ def _figures(told: SeasonTold, seen: Seen) -> Iterator[Figure]:
 
 
 def _sources(seen: Seen) -> tuple[SourceRow, ...]:
-    """What the crops' limits rest on, and the model itself."""
-    season, rows = seen.job.season, []
-    for verdict in season.crops if season is not None else ():
-        crop = next(crop for crop in load_crops() if crop.name == verdict.crop)
-        kill = show_temperature(crop.kill_degC, seen.units)
-        rows.append(SourceRow(word("web.season.kill-row", crop=crop.name), kill, "published", crop.source))
-    for key in ("sky", "film", "leak", "vent"):
-        rows.append(SourceRow(*(word(f"web.season.{key}-{part}") for part in ("row", "value", "grade", "source"))))
-    return tuple(rows)
+    season = seen.job.season
+    return () if season is None else tuple(SourceRow(*row) for row in season_sources(season, seen.units))
 
 
 def _pictures(seen: Seen) -> tuple[Picture, ...]:
