@@ -13,6 +13,7 @@ from clochewright.findings import Level, say
 from clochewright.site import MONTH_DAYS, read_weather, weather_from_text
 
 GREENSBORO = Path(pvlib.__file__).parent / "data" / "723170TYA.CSV"
+SAND_POINT = Path(pvlib.__file__).parent / "data" / "703165TY.csv"  # Alaska, with other heads than the first
 EPW_HEAD = [
     "LOCATION,Sorrel Yard,-,-,invented,000000,44.0,-75.0,-5.0,150.0",
     *[f"{name},0" for name in ("DESIGN CONDITIONS", "TYPICAL/EXTREME PERIODS", "GROUND TEMPERATURES")],
@@ -62,10 +63,11 @@ def only(read, key):
     return found[0]
 
 
-def test_a_tmy3_file_reads_as_pvlib_reads_it():
+@pytest.mark.parametrize("path", [GREENSBORO, SAND_POINT], ids=lambda path: path.name)
+def test_a_tmy3_file_reads_as_pvlib_reads_it(path):
     """pvlib.iotools.read_tmy3 stamps an hour by its end; the rows are ours."""
-    read = read_weather(GREENSBORO)
-    theirs, about = pvlib.iotools.read_tmy3(GREENSBORO, coerce_year=2023, map_variables=True)
+    read = read_weather(path)
+    theirs, about = pvlib.iotools.read_tmy3(path, coerce_year=2023, map_variables=True)
     assert read.findings == ()
     assert (read.place.latitude_deg, read.place.longitude_deg) == (about["latitude"], about["longitude"])
     assert read.place.utc_offset_h_count == about["TZ"]
@@ -203,3 +205,9 @@ def test_a_changed_head_is_refused():
 def test_a_file_that_is_not_there(tmp_path):
     with pytest.raises(FolderError):
         read_weather(tmp_path / "none.epw")
+
+
+def test_a_line_that_never_ends_is_refused():
+    read = weather_from_text("LOCATION," + "x" * 300_000 + "\n" * 9, "sorrel.epw")
+    assert read.weather is None
+    assert only(read, "site.weather-kind").where == "sorrel.epw, line 1"
