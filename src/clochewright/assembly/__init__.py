@@ -4,6 +4,7 @@ from clochewright.assembly.judging import Judge
 from clochewright.assembly.planning import plan_assembly
 from clochewright.assembly.springing import Opened, Opener, Opening
 from clochewright.assembly.types import (
+    NO_ORDER,
     AssemblyPlan,
     Count,
     Diagonals,
@@ -22,6 +23,7 @@ from clochewright.assembly.types import (
 )
 
 __all__ = [
+    "NO_ORDER",
     "AssemblyPlan",
     "Count",
     "Diagonals",

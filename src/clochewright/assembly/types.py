@@ -217,3 +217,7 @@ class AssemblyPlan:
     def moves(self) -> tuple[Move, ...]:
         """All moves, in order."""
         return tuple(move for step in self.steps for move in step.moves)
+
+
+# What stands in the place of an order where none was asked for.
+NO_ORDER = AssemblyPlan((), None, (), None, (), (), (), True)

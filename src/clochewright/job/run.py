@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from clochewright.assembly import Judge, plan_assembly
+from clochewright.assembly import NO_ORDER, Judge, plan_assembly
 from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
 from clochewright.cuts import cut, dry_size, old_findings, spread
 from clochewright.film import cut_sheet
@@ -44,7 +44,7 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
 
     def again(changed: Plan) -> Trial:
         watch("what-if")
-        return run_once(changed, catalogue, prices, patience_s=TRYING_S)
+        return run_once(changed, catalogue, prices, patience_s=TRYING_S, tried=True)
 
     def frame_with(changed: Plan, kind: str, end: BandEnd) -> Frame:
         return raise_frame(changed, catalogue.with_kind_at(trial.pipe.key, kind, end))
@@ -77,11 +77,13 @@ def run_once(
     patience_s: float = NESTING_S,
     bands: Bands = NOT_NOW,
     rounds: int = 3,
+    tried: bool = False,
 ) -> Trial:
     """Run the bench once, trying nothing else.
 
     `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out.
-    `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe.
+    `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe. What is only `tried` gets
+    no order of assembly.
     """
     pipe = catalogue.find_pipe(plan.pipe.size)
     for name in plan.grow.crops:
@@ -99,10 +101,10 @@ def run_once(
     watch("cuts")
     sticks, old = sticks_for_sale(plan, pipe, prices), old_pieces(plan)
     reused = use_old(frame, plan, catalogue, prices, old, done)
-    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused}, Judge(frame))
+    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused}, Judge(frame), not tried)
     wanted = plan_for_joints(plan, frame, joints) if rounds else None
     if wanted is not None:
-        return run_once(wanted, catalogue, prices, watch, patience_s, bands, rounds - 1)
+        return run_once(wanted, catalogue, prices, watch, patience_s, bands, rounds - 1, tried)
     cutlist = cut(
         frame,
         units=plan.units,
@@ -131,7 +133,11 @@ def run_once(
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices, wanted_for(opening))
     opener = opener_for(frame, joints, pipe)
-    assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
+    assembly = (
+        NO_ORDER
+        if tried
+        else plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
+    )
     made = Made(
         cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly, opening=opening
     )

@@ -24,7 +24,7 @@ def with_changes(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = 
         return job
 
     def again(changed: Plan) -> tuple[Asked, float] | None:
-        trial = run_once(changed, catalogue, prices, patience_s=TRYING_S)
+        trial = run_once(changed, catalogue, prices, patience_s=TRYING_S, tried=True)
         if trial.made is None or trial.refused:
             return None
         return _asked(trial), float(trial.made.supplies.total)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,28 +22,39 @@ class Solids:
     """Every fitting and pipe of a frame as round rods, ready to be boxed in any company."""
 
     def __init__(self, frame: Frame) -> None:
-        """Reads the frame once; a bent pipe is measured by its length, since it straightens."""
-        self._rods: dict[str, tuple[Floats, Floats, Floats]] = {}
-        self._bent: dict[str, float] = {}
+        """A bent pipe is measured by its length, since it straightens. Nothing is worked out before it is asked for."""
+        self._frame = frame
         self._od_m = frame.pipe_outside_diameter_m
-        self._reach: dict[str, tuple[float, float]] = {}
+        self._bent = {pipe.id: pipe.cut_length_m for pipe in frame.pipes if pipe.shape == "bent"}
         self._known: dict[frozenset[str], Floats] = {}
-        for fitting in frame.fittings:
+
+    @cached_property
+    def _rods(self) -> dict[str, tuple[Floats, Floats, Floats]]:
+        """Of each piece the ends of its rods (n, 3), the way each rod lies and its radius [m]."""
+        rods = {}
+        for fitting in self._frame.fittings:
             centre = np.array(fitting.position_m)
             ways = np.array([port.direction for port in fitting.ports])
             tips = centre + ways * np.array([[port.centre_to_face_m] for port in fitting.ports])
             points = np.concatenate([np.repeat(centre[None], len(ways), axis=0), tips])
             radius = np.full(len(points), fitting.hub_diameter_m / 2)
-            self._rods[fitting.id] = (points, np.concatenate([ways, ways]), radius)
-            stops_m = sum(port.centre_to_stop_m for port in fitting.ports) / len(fitting.ports)
-            self._reach[fitting.id] = (2 * stops_m, 2 * max(port.centre_to_face_m for port in fitting.ports))
-        for pipe in frame.pipes:
+            rods[fitting.id] = (points, np.concatenate([ways, ways]), radius)
+        for pipe in self._frame.pipes:
             ends = np.array([pipe.path_m[0], pipe.path_m[-1]])
             way = (ends[1] - ends[0]) / max(float(np.linalg.norm(ends[1] - ends[0])), 1e-12)
-            self._rods[pipe.id] = (ends, np.stack([way, way]), np.full(2, self._od_m / 2))
-            if pipe.shape == "bent":
-                self._bent[pipe.id] = pipe.cut_length_m
-        self._turns = self._all_turns(frame)
+            rods[pipe.id] = (ends, np.stack([way, way]), np.full(2, self._od_m / 2))
+        return rods
+
+    @cached_property
+    def _reach(self) -> dict[str, tuple[float, float]]:
+        """Of each fitting what it adds to the length of a pipe it is on, and how wide it is [m]."""
+        return {
+            fitting.id: (
+                2 * sum(port.centre_to_stop_m for port in fitting.ports) / len(fitting.ports),
+                2 * max(port.centre_to_face_m for port in fitting.ports),
+            )
+            for fitting in self._frame.fittings
+        }
 
     def smallest(self, ids: Iterable[str], spaces_m: Sequence[Sequence[float]] = ()) -> Box:
         """The box with the least volume, longest side first [m]; of those that go into all these spaces, if any do."""
@@ -99,13 +111,14 @@ class Solids:
         points, ways, radius = (np.concatenate([rod[k] for rod in rods]) for k in range(3))
         return points, ways, radius
 
-    def _all_turns(self, frame: Frame) -> Floats:
+    @cached_property
+    def _turns(self) -> Floats:
         """Square frames (n, 3, 3) whose first side lies along a rod, or from one fitting to another across the bed.
 
         They are the same for every part, so that a piece of a part never needs more room than the part.
         """
         rods = _apart([way for _, ways, _ in self._rods.values() for way in ways], MOST_RODS)
-        across = {(round(f.position_m[1], 4), round(f.position_m[2], 4)) for f in frame.fittings}
+        across = {(round(f.position_m[1], 4), round(f.position_m[2], 4)) for f in self._frame.fittings}
         points = [np.array((0.0, y_m, z_m)) for y_m, z_m in sorted(across)]
         chords = sorted((b - a for i, a in enumerate(points) for b in points[i + 1 :]), key=lambda c: -float(c @ c))
         mine = _apart([*rods, *chords], MOST_WAYS)

@@ -26,7 +26,11 @@ def never_minds(_screwed: Collection[Spot]) -> bool:
 
 
 def choose_joints(
-    frame: Frame, plan: Plan, kept: Collection[tuple[str, str]] = (), judge: Judge = never_minds
+    frame: Frame,
+    plan: Plan,
+    kept: Collection[tuple[str, str]] = (),
+    judge: Judge = never_minds,
+    measured: bool = True,
 ) -> JointPlan:
     """Choose for each joint whether it is cemented or screwed, as the plan's wish has it.
 
@@ -38,11 +42,13 @@ def choose_joints(
         plan: wish, storage space, seats, and how many people build, for the cautions.
         kept: fitting and pipe of each joint that an old part brings along, cemented long ago.
         judge: says whether the frame goes together when these joints, by fitting and port, are screwed.
+        measured: whether the parts are wanted, with their boxes.
 
     Returns:
         The joints and the parts they make, with the cautions that belong to this step.
     """
-    solids, spaces = Solids(frame), _spaces(plan)
+    spaces = _spaces(plan)
+    solids = Solids(frame)
     settled = settled_joints(frame, plan, kept)
     loose, found = _loose(frame, plan, settled, solids, spaces, judge)
     fittings = {fitting.id: fitting for fitting in frame.fittings}
@@ -56,7 +62,7 @@ def choose_joints(
             dry = is_dry(plan, pipe, fittings[end.fitting])
             name = f"J{len(joints) + 1}"
             joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment, old, dry))
-    parts = _parts(frame, joints, solids, spaces)
+    parts = _parts(frame, joints, solids, spaces) if measured or spaces else ()
     goes = judge(loose)
     plan_of_joints = JointPlan(tuple(joints), (), parts, plan.store.wish, found, goes, _split(parts, spaces))
     findings = (*_cautions(plan_of_joints, plan), *_storing(plan_of_joints, plan, solids, spaces))
