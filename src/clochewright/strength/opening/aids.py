@@ -53,22 +53,21 @@ def choose_cord(leaf: Turning, angles_deg: Floats, over_m: float, limit_N: float
 
     The cord runs beside the leaf's end, from its free rail to an eye on a post at its hinge side, and down to a cleat.
     """
+    eyes = [(-over_m, post_m) for post_m in POSTS_m]
+    most = [float(cord_tension_N(leaf, angles_deg, leaf.handle_m, eye).max()) for eye in eyes]
+    ends = turned(leaf.handle_m, angles_deg[[0, -1]])
     best: Cord | None = None
     for parts in range(1, MOST_PARTS + 1):
-        for post_m in POSTS_m:
-            eye = (-over_m, post_m)
-            tension = cord_tension_N(leaf, angles_deg, leaf.handle_m, eye)
-            most = float(tension.max()) / parts * EYE_LOSS_factor.value**parts
-            if not math.isfinite(most):
+        for eye, tension in zip(eyes, most, strict=True):
+            if not math.isfinite(tension):
                 continue
-            ends = turned(leaf.handle_m, angles_deg[[0, -1]])
+            pull = tension / parts * EYE_LOSS_factor.value**parts
             long_m, short_m = (math.dist(point, eye) for point in ends)
-            pulled_m = parts * (long_m - short_m)
-            whole_m = parts * long_m + post_m + TO_CLEAT_m
-            cord = Cord(post_m, leaf.handle_m, parts, most, pulled_m, whole_m, most <= limit_N)
+            whole_m = parts * long_m + eye[1] + TO_CLEAT_m
+            cord = Cord(eye[1], leaf.handle_m, parts, pull, parts * (long_m - short_m), whole_m, pull <= limit_N)
             if cord.within_limit:
                 return cord
-            if best is None or most < best.pull_N:
+            if best is None or pull < best.pull_N:
                 best = cord
     return best
 
@@ -94,7 +93,7 @@ def choose_strut(
         return None  # past its over-centre a strut has nothing to hold
     best: Strut | None = None
     low_m = -rim_below_m - 0.6 * (line_height_m - rim_below_m)
-    for on_share in np.arange(0.25, 0.75, 0.05):
+    for on_share in np.arange(0.25, 0.75, 0.1):
         leaf_point = (float(way[0] * radius * on_share), float(way[1] * radius * on_share))
         heads = turned(leaf_point, angles_deg)
         for out_share in np.arange(0.0, 0.7, 0.1):
