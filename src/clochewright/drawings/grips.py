@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from clochewright.drawings.dimensions import chain, level_below, upright_left
-from clochewright.drawings.lettering import text_corners
+from clochewright.drawings.lettering import text_corners, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.members import Placing, frame_solids
 from clochewright.drawings.projection import PLAN
@@ -49,7 +49,7 @@ def draw_grips(
     hands = [placing.point(grip) for grip in work.lifting.grips_m]
     balance = placing.point(work.centre_m)
     drawn += _sizes(job, mine, work, placing, view)
-    drawn += _hands(hands, balance)
+    drawn += _hands(hands, balance, view.right_mm)
     key = {1: "one", 2: "two"}.get(work.lifting.people, "none")
     title, note = word("drawings.lid.grips.title"), word(f"drawings.lid.grips.note-{key}")
     whole = box_around(drawn)
@@ -96,7 +96,7 @@ def _sizes(job: Job, mine: Frame, work: LeafOpening, placing: Placing, view: Box
         yield from chain(upright_left(view.left_mm - _DIMENSION_MM), points, texts)[0]
 
 
-def _hands(hands: Sequence[Point], balance: Point) -> Iterator[Mark]:
+def _hands(hands: Sequence[Point], balance: Point, right_mm: float) -> Iterator[Mark]:
     for x, y in hands:
         yield Circle("hand", (x, y), _HAND_MM)
         for k in (-1, 0, 1):  # the fingers
@@ -105,10 +105,13 @@ def _hands(hands: Sequence[Point], balance: Point) -> Iterator[Mark]:
     yield Circle("mark", balance, 1.6)
     yield Line("mark", ((x - 1.6, y), (x + 1.6, y)))
     yield Line("mark", ((x, y - 1.6), (x, y + 1.6)))
-    told = [Text("note", (x + 3.2, y + 2.2), word("drawings.lid.grips.balance"), _TEXT_MM)]
+    told = [Text("note", (x + 3.2, y - 5.4), word("drawings.lid.grips.balance"), _TEXT_MM)]
     if hands:
-        right = max(hands, key=lambda hand: (hand[0], hand[1]))
-        told.append(Text("note", (right[0] - 4.0, right[1] - 1.1), word("drawings.lid.grips.hand"), _TEXT_MM, "end"))
+        at = max(hands)
+        said, drop = word("drawings.lid.grips.hand"), 1.1
+        inside = at[0] + 4.0 + text_width_mm(said, _TEXT_MM) < right_mm
+        told.append(Text("note", (at[0] + (4.0 if inside else -4.0), at[1] - drop), said, _TEXT_MM,
+                         "start" if inside else "end"))  # fmt: skip
     for text in told:
         yield Area("reach", text_corners(text, 0.4))
         yield text

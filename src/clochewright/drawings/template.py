@@ -65,7 +65,8 @@ def draw_templates(
 def _cards(job: Job, leaf: Leaf, work: LeafOpening) -> Iterator[_Card]:
     for fixing in work.fixings:
         many = leaf.hinges if fixing.what == "hinge" else leaf.latches
-        if many:
+        nothing_to_drill = fixing.how == "saddles" and leaf.body.kind == "panel"
+        if many and not nothing_to_drill:
             yield _fixing_card(job, leaf, fixing, many)
     if leaf.props:
         yield _prop_card(job, leaf, leaf.props[0])
