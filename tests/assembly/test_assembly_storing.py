@@ -8,6 +8,7 @@ import math
 import numpy as np
 import pytest
 from assembly_making import CATALOGUE, EXAMPLES, assembled, example, si
+from order_checker import faults
 
 from clochewright.assembly.springing import hoop_spring
 from clochewright.catalogue import load_catalogue, pipe_section
@@ -207,6 +208,28 @@ def test_the_hoop_s_force_is_an_elastica_s():
     m = brentq(lambda m: 2 * ellipe(m) / ellipk(m) - 1 - chord, 0.0, 0.99)
     expected = EI * (2 * ellipk(m) / hoop.cut_length_m) ** 2
     assert hoop_spring(frame, hoop, EI).force_N.value == pytest.approx(expected, rel=1e-6)
+
+
+def test_an_old_part_brings_its_cement_along():
+    """A joint cemented long ago is never closed again, and what it holds moves as one from the start."""
+    path = next(path for path in EXAMPLES if "bed-4" in path.stem)
+    piece = {"length_m": 1.1, "count": 1, "mark": "old", "cemented": "tee", "port": "branch"}
+    plan = plan_with(read_plan(path), [("stock.on_hand", [piece])])
+    trial = run_once(plan, *open_shelf(plan, path.parent))
+    made = trial.made
+    old = [joint for joint in made.joints.joints if joint.old]
+    assert old
+    assert all(joint.treatment == "cemented" for joint in old)
+    closed = {joint for move in made.assembly.moves for joint in move.joints}
+    assert not closed & {joint.id for joint in old}
+    parts = [part.ids for part in made.joints.parts]
+    assert not list(faults(trial.frame, made.joints, parts, made.assembly.moves))
+
+
+def test_a_joint_named_that_is_not_there_is_told():
+    held = [{"role": "ridge", "at": "hoop foot", "how": "cemented"}]
+    _, joints, _ = assembled(plan_with(example("bed-4"), [("joints.held", held)]))
+    assert [finding.key for finding in joints.findings if finding.where == "joints.held[0]"] == ["joints.no-such-joint"]
 
 
 def test_the_working_order_says_what_is_done_first():

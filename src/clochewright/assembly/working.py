@@ -43,9 +43,10 @@ class Work:
             return
         rest = [pipe for pipe in left if pipe not in first]
         words = {"width": self._length(self.frame.base_width_m), "angle": show_angle(self.frame.pitch_deg)}
-        sort = "hoop" if self.frame.hoop is not None else "slope"
-        self._add("cut", "cut-first", (f"cut-first-{sort}",), pieces=self.names.pieces(first), new=tuple(first))
-        tried = (f"test-{sort}", "test-shallow" if sort == "slope" else "test-hoop-feet", "test-wrong")
+        sort = "hoop" if self.frame.hoop is not None else "pair" if self.frame.shape == "tent" else "bent"
+        pieces = self.names.pieces(first)
+        self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), pieces=pieces, new=tuple(first))
+        tried = (f"test-{sort}", "test-hoop-feet" if sort == "hoop" else "test-shallow", "test-wrong")
         self._add("test-fit", "test", tried, words, new=tuple(first))
         if rest:
             self._add("cut", "cut-rest", ("cut-rest", "cut-mark"), pieces=self.names.pieces(rest), new=tuple(rest))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 
 from clochewright.findings import Finding, Level, Mend
 from clochewright.frame import Frame
@@ -10,7 +10,7 @@ from clochewright.joints.boxes import Solids
 from clochewright.joints.fewest import Problem, fewest_screws, merge
 from clochewright.joints.likeness import parts_by_likeness
 from clochewright.joints.types import Found, Joint, JointPlan, Part, Spot, Treatment
-from clochewright.joints.wishes import is_dry, kind_of_joint, knock_down, settled_joints
+from clochewright.joints.wishes import is_dry, kind_of_joint, knock_down, settled_joints, site_of
 from clochewright.plan import Plan
 
 F402 = "ASTM F402, safe handling of solvent cements, primers and cleaners"
@@ -65,7 +65,11 @@ def choose_joints(
     parts = _parts(frame, joints, solids, spaces) if measured or spaces else ()
     goes = judge(loose)
     plan_of_joints = JointPlan(tuple(joints), (), parts, plan.store.wish, found, goes, _split(parts, spaces))
-    findings = (*_cautions(plan_of_joints, plan), *_storing(plan_of_joints, plan, solids, spaces))
+    findings = (
+        *_cautions(plan_of_joints, plan),
+        *_storing(plan_of_joints, plan, solids, spaces),
+        *_unknown(frame, plan),
+    )
     return JointPlan(tuple(joints), findings, parts, plan.store.wish, found, goes, plan_of_joints.split_m)
 
 
@@ -210,6 +214,19 @@ def _cautions(joints: JointPlan, plan: Plan) -> tuple[Finding, ...]:
         values = {"count": joints.screwed - dry}
         found.append(Finding(Level.NOTE, "joints", "joints.screwed-eased", "joints", values, PRACTICE))
     return tuple(found)
+
+
+def _unknown(frame: Frame, plan: Plan) -> Iterator[Finding]:
+    """Joints that the plan names and this frame doesn't have."""
+    fittings = {fitting.id: fitting for fitting in frame.fittings}
+    there = {(pipe.role, site_of(fittings[end.fitting])) for pipe in frame.pipes for end in pipe.ends if end.fitting}
+    roles, sites = sorted({role for role, _ in there}), sorted({site for _, site in there})
+    for number, one in enumerate(plan.joints.held):
+        site = one.at.removesuffix(" elbow")
+        if (one.role, site) not in there and not (one.role in roles and not site):
+            named = f"{one.role} at {one.at}" if one.at else one.role
+            values = {"named": named, "roles": tuple(roles), "sites": tuple(sites)}
+            yield Finding(Level.WARN, "joints", "joints.no-such-joint", f"joints.held[{number}]", values)
 
 
 def _storing(

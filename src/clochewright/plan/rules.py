@@ -134,6 +134,8 @@ def _shed(stock: Stock, units: Units) -> Iterator[Broken]:
 
 def _seats(joints: Joints, _units: Units) -> Iterator[Broken]:
     yield from _twice(("joints", "seats"), "role", [seat.role for seat in joints.seats])
+    held = [f"{one.role} at {one.at}" if one.at else one.role for one in joints.held]
+    yield from _twice(("joints", "held"), "role", held)
 
 
 def _own(own: Own, _units: Units) -> Iterator[Broken]:
