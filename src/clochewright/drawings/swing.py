@@ -60,7 +60,7 @@ def draw_swing(
     units = job.plan.units
     stands = list(_stands(job, leaf, work))
     room_mm = width_mm - 2 * MARGIN_MM
-    for scale in SCALES[units]:
+    for scale in _scales(job, leaf, work, room_mm, height_mm):
         section = Section(leaf.line, Placing(view_along(leaf.line), scale))
         drawn = _picture(job, leaf, work, section, stands)
         whole = box_around(drawn)
@@ -75,6 +75,15 @@ def draw_swing(
     marks += heading(title, note, width_mm, height)
     marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
     return Drawing(title, width_mm, height, scale, units, tuple(marks), _in_words(job, leaf, work))
+
+
+def _scales(job: Job, leaf: Leaf, work: LeafOpening, width_mm: float, height_mm: float) -> list[float]:
+    """Scales at which ground and lid alone would fit, the largest first; the last one in any case."""
+    across_m = job.plan.bed.outside_width_m if abs(leaf.line.over[1]) > 0.5 else job.plan.bed.outside_length_m
+    wide_mm = (across_m + leaf.swing.behind_m + _BESIDE_m) * 1000
+    high_mm = max(leaf.swing.highest_m, work.reach.high_m.value) * 1000
+    scales = SCALES[job.plan.units]
+    return [s for s in scales if wide_mm / s <= width_mm and high_mm / s <= height_mm] or [scales[-1]]
 
 
 def _stands(job: Job, leaf: Leaf, work: LeafOpening) -> Iterator[_Stand]:

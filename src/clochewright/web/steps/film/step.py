@@ -1,4 +1,4 @@
-"""The film: the sheet, its roll, laths with their staples and screws, hinges, latches and props."""
+"""The film: the sheet, its roll, laths with their staples and screws."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from clochewright.findings import word
-from clochewright.measures import show_angle, show_mass
+from clochewright.measures import show_mass
 from clochewright.plan import Plan
 from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step, entries
 
@@ -39,7 +39,7 @@ def _fields(plan: Plan) -> tuple[str, ...]:
 
 
 def _figures(seen: Seen) -> Iterator[Figure]:
-    film, lid = seen.made.film, seen.made.lid
+    film = seen.made.film
     sizes = []
     for sheet, count in film.alike:
         size = word("web.gist.bed", length=seen.length(sheet.length_m), width=seen.length(sheet.width_m))
@@ -50,14 +50,6 @@ def _figures(seen: Seen) -> Iterator[Figure]:
     yield seen.figure("girth", seen.length(film.girth_m), "girth-note")
     yield seen.figure("staples", str(film.staples))
     yield seen.figure("screws", str(film.screws))
-    start_m = -seen.job.frame.length_m / 2
-    for name, fixings in (("hinges", lid.hinges), ("latches", lid.latches)):
-        places = ", ".join(seen.length(one.position_m[0] - start_m) for one in fixings)
-        yield seen.figure(name, str(len(fixings)), "hinges-note" if fixings else "", places=places)
-    if lid.props:
-        prop = lid.props[0]
-        said = {"length": seen.length(prop.length_m), "angle": show_angle(prop.open_deg)}
-        yield seen.figure("props", str(len(lid.props)), "props-note", **said)
 
 
 def _show(seen: Seen) -> FilmShown:

@@ -10,7 +10,7 @@ from clochewright.findings import word
 from clochewright.measures import show_about, show_angle, show_drill, show_force, show_mass
 from clochewright.web.steps.kit import Seen
 
-_WORKED_BESIDE = ("cord", "counterweight", "strut", "wax", "pole")  # ways that have a row of their own
+_WORKED_BESIDE = ("cord", "counterweight", "strut")  # ways that have a row of their own
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,14 +26,13 @@ class FixingRow:
 
 @dataclass(frozen=True, slots=True)
 class WayRow:
-    """One way to open it: what it takes, the hand's force, whether that suits; the change of plan that brings it."""
+    """One way to open it: what it takes, the hand's force, whether that suits; the plan's keys that bring it."""
 
     way: str
     takes: str
     hand: str
     suits: str
-    change_path: str = ""
-    change_value: str = ""
+    change: tuple[tuple[str, str], ...] = ()
 
 
 def fixing_rows(seen: Seen) -> Iterator[FixingRow]:
@@ -58,8 +57,13 @@ def fixing_rows(seen: Seen) -> Iterator[FixingRow]:
             )
 
 
-def way_rows(seen: Seen) -> Iterator[WayRow]:
-    """Every other way that was worked out, the aids first."""
+def way_rows(seen: Seen) -> list[WayRow]:
+    """Every other way that was worked out, those that suit first."""
+    return sorted(_ways(seen), key=lambda row: row.suits != word("web.lid.suits"))
+
+
+def _ways(seen: Seen) -> Iterator[WayRow]:
+    """The aids, then the changes of plan, the lightest first."""
     leaf, units = seen.made.opening.leaves[0], seen.units
     limit_N = leaf.reach.limit_N
 
@@ -95,6 +99,6 @@ def way_rows(seen: Seen) -> Iterator[WayRow]:
             continue
         force, fits = hand(other.force_N)
         fits = fits if other.works or other.force_N > limit_N else word("web.lid.out-of-reach")
-        path, value = next(iter(other.change.items())) if len(other.change) == 1 else ("", "")
+        change = tuple((path, str(value)) for path, value in other.change.items()) if other.works else ()
         takes = word("web.lid.takes-other", mass=show_mass(other.mass_kg, units))
-        yield WayRow(word(f"strength.easier.{other.key}"), takes, force, fits, path, str(value))
+        yield WayRow(word(f"strength.easier.{other.key}"), takes, force, fits, change)

@@ -24,6 +24,7 @@ _OF_OPENING = tuple(
         "opens-heavy", "out-of-reach", "falls-back", "lift-one", "lift-two", "lift-split", "wax-lifts", "wax-too-weak",
         "open-wind", "prop-clip", "prop-weak", "more-fixings", "bolt-through", "saddle-round", "held", "held-by-straps",
         "frame-held", "held-too-little", "weights-hold", "weights-alone", "weights-too-small",
+        "opens-easier", "nothing-easier",
     )
 )  # fmt: skip
 _SHOWN = ("lid-swing", "lid-force")
