@@ -30,7 +30,7 @@ _HELD = (
     "strength.held", "strength.held-by-straps", "strength.frame-held", "strength.held-too-little",
     "strength.weights-hold", "strength.weights-alone", "strength.weights-too-small",
 )  # fmt: skip
-_LABELS = ("head", "lead", "order-head", "fixings-head", "wind-head", "held-head")
+_LABELS = ("head", "lead", "order-head", "fixings-head", "wind-head", "held-head", "easier-head", "easier-lead")
 
 
 def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[str, Any] | None:
@@ -61,13 +61,15 @@ def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[
         "wind_heads": [word(f"booklet.lid.{name}") for name in ("opening", "off-pin", "breaks", "tie")],
         "wind_rows": _wind_rows(work, units),
         "wind_lead": _wind_lead(work, units),
+        "easier_heads": [word(f"booklet.lid.easier-{name}") for name in ("way", "hand", "mass", "suits")],
+        "easier_rows": _easier_rows(made, units),
         "lifting": _said(job, _LIFTING),
         "limits_heads": [word(f"booklet.lid.limit-{name}") for name in ("who", "kg", "share")],
         "limits": _limits(work, units),
         "held": _said(job, _HELD),
         "held_heads": [word(f"booklet.lid.anchor{name}") for name in ("", "-what", "-pull", "-bears")],
         "held_rows": _held_rows(made.opening.hold_down, units),
-        "cautions": page_cautions(job, "lid", but=(*_LIFTING, *_HELD)),
+        "cautions": page_cautions(job, "lid", but=(*_LIFTING, *_HELD, "strength.opens-easier")),
     }
 
 
@@ -165,6 +167,19 @@ def _wind_lead(work: LeafOpening, units: Units) -> str:
     if not work.wind:
         return ""
     return word("booklet.lid.wind-lead", gust=show_speed(work.wind[-1].told_gust_m_s, units))
+
+
+def _easier_rows(made: Made, units: Units) -> list[list[str]]:
+    """Other ways to open it that were worked out, the lightest first of those that suit."""
+    return [
+        [
+            word(f"strength.easier.{way.key}"),
+            show_force(way.force_N, units),
+            show_mass(way.mass_kg, units),
+            word(f"booklet.lid.easier-{'yes' if way.works else 'no'}"),
+        ]
+        for way in made.opening.alternatives
+    ]
 
 
 def _limits(work: LeafOpening, units: Units) -> list[list[str]]:
