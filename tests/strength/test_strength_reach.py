@@ -58,7 +58,7 @@ def test_a_plan_without_a_place_is_asked_for_the_usual_wind_and_snow(tent):
     usual = load_of(ask_si(bed=BED).plan)
     assert not usual.named
     assert usual.gust_m_s == pytest.approx(60 * 0.44704, rel=0.002)
-    assert usual.wet_m == pytest.approx(0.05)
+    assert usual.wet_m == pytest.approx(2 * 0.0254)
 
 
 def test_more_wind_leaves_less_bed(tent, limits):

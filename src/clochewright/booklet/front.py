@@ -9,7 +9,9 @@ from clochewright.findings import Finding, Level, say, word
 from clochewright.job import Job
 
 # Notes of these steps stand on the step's own page, and nowhere else; and so do these notes of other steps.
-PAGE_OF_STEP = MappingProxyType({"joints": "joints", "film": "film", "lid": "film", "supplies": "shop", "cuts": "saw"})
+PAGE_OF_STEP = MappingProxyType(
+    {"joints": "joints", "film": "film", "lid": "film", "supplies": "shop", "cuts": "saw", "strength": "stand"}
+)
 PAGE_OF_KEY = MappingProxyType(
     {
         "job.measure-first": "saw",

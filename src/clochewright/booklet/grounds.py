@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Any
 
 from clochewright.catalogue import FittingRow
 from clochewright.findings import word
-from clochewright.job import Job, Made
+from clochewright.job import Job, Made, season_sources, show_ground
 from clochewright.joints import CEMENT_SOURCE as CURING
 from clochewright.measures import Units, inch, show_mass, show_speed
 from clochewright.sources import Cited, Grade
@@ -57,6 +58,13 @@ def _rows(job: Job, made: Made) -> Iterator[_Row]:
         if limit.kind == "gust_m_s":
             cited = Cited(limit.value, limit.low, limit.high, Grade.ESTIMATE, limit.source)
             yield _cited(word("booklet.source.gust"), cited, speed)
+    for ground in made.strength.grounds:
+        if ground.key != "uplift":  # told with the gust that it gives
+            shown = partial(show_ground, ground.kind, units=units)
+            yield _cited(word(f"strength.ground.{ground.key}"), ground.cited, shown)
+    if job.season is not None:
+        for figure, value, grade, source in season_sources(job.season, units):
+            yield figure, value, "", grade, source
     if made.joints.cemented:
         yield word("booklet.source.curing"), word("booklet.source.curing-value"), "", str(Grade.PUBLISHED), CURING
 

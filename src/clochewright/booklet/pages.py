@@ -12,7 +12,17 @@ from clochewright.booklet.figures import chief_figures
 from clochewright.booklet.front import answer, findings, findings_counted, findings_lead, reading
 from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.lists import saw_page, shop_page
-from clochewright.drawings import BedBox, Drawing, alike, draw_pattern, draw_sticks, draw_views, write_svg
+from clochewright.booklet.standing import stand_page
+from clochewright.drawings import (
+    BedBox,
+    Drawing,
+    alike,
+    draw_loaded,
+    draw_pattern,
+    draw_sticks,
+    draw_views,
+    write_svg,
+)
 from clochewright.findings import word
 from clochewright.job import Job
 
@@ -20,6 +30,7 @@ _VIEW_HEIGHT_MM = 108.0  # two views to a page
 _FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may have tall readings
 _FLAT_PLAN_MM = 150.0
 _FRONT_VIEW_MM = 138.0
+_LOADED_MM = 57.0  # two pictures of the frame under load to a page
 _BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
@@ -78,6 +89,7 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "joints": joints_page(job, job.made),
         "film": film_page(job, job.made),
         "covering": covering_page(job, job.made, drawings.film()),
+        "stand": stand_page(job, job.made, drawings.loaded()),
         "shed": shed_page(job, job.made),
         "sources": sources_page(job, job.made),
     }
@@ -110,6 +122,11 @@ class _Drawings:
     def film(self) -> dict[str, dict[str, str]]:
         """The film's pattern, gable and rolls."""
         drawn = draw_pattern(self.job, self.width_mm)
+        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+
+    def loaded(self) -> dict[str, dict[str, str]]:
+        """The frame under load."""
+        drawn = draw_loaded(self.job, self.width_mm, _LOADED_MM)
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:

@@ -14,6 +14,7 @@ CARD = (
     "unlatched",
     "loose",
     "shut",
+    "panel-shut",
     "open-end",
     "hot",
     "fresh",
@@ -27,7 +28,7 @@ DEEPEST_M = 1.0  # snow deeper than this covers the bed whatever stands on it
 class SaidLimit:
     """One limit in words: what is done to it, the likely figure and both ends of its band, and what to do.
 
-    `safe` is the low end, which is the one to act on; `force` is its step on the Beaufort scale and `outdoors` what
+    `safe` is the low end, which is the one to act on, "" where that is nothing at all; `force` is its step on the Beaufort scale and `outdoors` what
     that looks like, "" but for wind.
     """
 
@@ -44,7 +45,9 @@ class SaidLimit:
     @property
     def band(self) -> str:
         """Both ends in words; "" where both read the same."""
-        return "" if self.safe == self.best else word("job.stands.band", low=self.safe, high=self.best)
+        if self.safe == self.best:
+            return ""
+        return word("job.stands.band" if self.safe else "job.stands.band-none", low=self.safe, high=self.best)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +93,9 @@ def said_changes(strength: Strength, plan: Plan, units: Units) -> tuple[SaidChan
 
 def _said(limit: Limit, units: Units) -> SaidLimit:
     likely, safe, best = (show_limit(limit.kind, value, units) for value in (limit.value, limit.low, limit.high))
+    if limit.kind in ("width_m", "bay_m"):  # no size at all is none
+        likely = likely if limit.value > 0 else word("job.stands.none")
+        safe = safe if limit.low > 0 else ""
     force = outdoors = ""
     if limit.kind == "gust_m_s":
         step = beaufort(mean_of_gust(limit.low))
@@ -110,7 +116,7 @@ def show_limit(kind: str, value: float, units: Units) -> str:
         if value > DEEPEST_M:
             return word("job.stands.deeper", depth=show_limit(kind, DEEPEST_M, units))
         return f"{100 * about_m(value, 'mm'):.0f} cm" if units == "mm" else show_length(about_m(value, units), units)
-    return show_length(about_m(value, units), units, style="long") if value > 0 else word("job.stands.none")
+    return show_length(about_m(value, units), units, style="long")
 
 
 def _change(gain: Gain, plan: Plan, units: Units) -> SaidChange:
