@@ -37,7 +37,7 @@ WEIGHT_SIZE_m = 0.10  # half of a counterweight, and clear of the ground
 BALANCED_share = 0.85  # so that the leaf still shuts by itself
 
 # Wax openers sold lift about 7 kg (15 lb) and push a leaf up by some 0.3 to 0.45 m.
-WAX_N = Cited(68.6, 66.7, 73.5, Grade.COMMON_PRACTICE, "wax openers as sold: about 7 kg (15 lb) to 7.5 kg")
+WAX_N = Cited(68.6, 66.7, 73.5, Grade.COMMON_PRACTICE, "wax openers as sold: about 7 to 7.5 kg")
 WAX_RISE_m = Cited(0.35, 0.30, 0.45, Grade.FROM_MEMORY, "wax openers as sold open a vent by 0.3 to 0.45 m")
 
 

@@ -13,9 +13,9 @@ from clochewright.strength.opening.statics import Turning, lift_N, turned
 from clochewright.strength.opening.types import Reach
 from clochewright.strength.structure import Floats
 
-ADA = "2010 ADA Standards for Accessible Design, 308.2: 15 to 48 in above the floor"
-_SEAT_IN = "ADA 308.2.2, over an obstruction: 20 in (from memory); 24 in is hard for some"
-_BED = "raised beds are reached over 2 ft from a side: common practice, no source"
+ADA = "2010 ADA Standards for Accessible Design, 308.2: 380 to 1220 mm above the floor"
+_SEAT_IN = "ADA 308.2.2, over an obstruction: 508 mm (from memory); 610 mm is hard for some"
+_BED = "raised beds are reached 610 mm in from a side: common practice, no source"
 _STAND = "upward grip of a small adult standing, from memory"
 
 
