@@ -32,7 +32,6 @@ def joints_page(job: Job, made: Made) -> dict[str, Any]:
     for joint in joints.joints:
         row = job.frame.fitting(joint.fitting).role, joint.treatment, show_length(joint.seat_depth_m, units)
         alike.setdefault(row, Counter())[roles[joint.pipe]] += 1
-    join = "join" if joints.cemented else "join-dry"
     lead = "lead" if joints.cemented and joints.screwed else "lead-cemented" if joints.cemented else "lead-screwed"
     return {
         "lead": word(f"booklet.joints.{lead}", cemented=joints.cemented, screwed=joints.screwed),
@@ -50,24 +49,16 @@ def joints_page(job: Job, made: Made) -> dict[str, Any]:
             }
             for (fitting, treatment, depth), pipes in alike.items()
         ],
-        "order": _order(job, join),
+        "order": _order(job),
         "curing": curing_table(job.frame.pipe_outside_diameter_m, units) if joints.cemented else None,
     }
 
 
-def _order(job: Job, join: str) -> list[str]:
-    """What to do before anything is joined for good, in order."""
-    frame = job.frame
-    tied = [word("booklet.joints.tie")] if any(pipe.role == "crown bar" for pipe in frame.pipes) else []
-    if not any(fitting.role == "corner" for fitting in frame.fittings):  # sleeves on the boards, and no base
-        return [word("booklet.joints.sleeves"), word("booklet.joints.spring"), *tied, word("booklet.joints.screw")]
-    return [
-        word("booklet.joints.flat-first"),
-        word("booklet.joints.square", diagonal=show_length(frame.diagonal_m, job.plan.units)),
-        word("booklet.joints.turn-hoop" if frame.hoop else "booklet.joints.turn"),
-        word(f"booklet.joints.{join}"),
-        *tied,
-    ]
+def _order(job: Job) -> list[str]:
+    """What the build pages don't tell: how sleeves are fixed to the boards."""
+    if any(fitting.kind == "sleeve" for fitting in job.frame.fittings):
+        return [word("booklet.joints.sleeves"), word("booklet.joints.spring")]
+    return []
 
 
 def film_page(job: Job, made: Made) -> dict[str, Any]:

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import io
+from collections.abc import MutableMapping
 from typing import Any
 
 import segno
 
-from clochewright.assembly import AssemblyPlan, Step
+from clochewright.assembly import Step
 from clochewright.findings import word
 from clochewright.job import Job, Made
 
 _MOST_TOLD = 240  # signs in a code: more makes it too fine to scan from paper
 
 
-def labels_page(job: Job, made: Made, order: AssemblyPlan) -> tuple[dict[str, Any], dict[str, str]]:
-    """The labels, and the codes' pictures as SVG by file name."""
+def labels_page(job: Job, made: Made, files: MutableMapping[str, str]) -> dict[str, Any]:
+    """The labels; the codes are put among the SVG files of the booklet."""
+    order = made.assembly
     parts: list[dict[str, Any]] = []
-    codes: dict[str, str] = {}
     numbers = {place.joint: place.number for place in order.screws.places} if order.screws is not None else {}
     owner = {piece: part.id for part in order.stored for piece in (*part.pipes, *part.fittings)}
     marks = made.cutlist.mark_of
@@ -27,7 +28,8 @@ def labels_page(job: Job, made: Made, order: AssemblyPlan) -> tuple[dict[str, An
         file = ""
         if step is not None:
             file = f"code-{step.number}.svg"
-            codes.setdefault(file, _code(step_told(job.plan.name, step, len(order.steps))))
+            if file not in files:
+                files[file] = _code(step_told(job.plan.name, step, len(order.steps)))
         own = {*part.pipes, *part.fittings}
         joints = sorted(
             numbers[joint.id]
@@ -41,7 +43,7 @@ def labels_page(job: Job, made: Made, order: AssemblyPlan) -> tuple[dict[str, An
                 "letter": marks.get(single, ""),
                 "name": part.name,
                 "joints": word("booklet.build.label-joints", numbers=", ".join(map(str, joints))) if joints else "",
-                "step": word("booklet.build.undoes", number=step.number) if step is not None else "",
+                "step": word("booklet.build.label-step", number=step.number) if step is not None else "",
                 "code": file,
             }
         )
@@ -55,7 +57,7 @@ def labels_page(job: Job, made: Made, order: AssemblyPlan) -> tuple[dict[str, An
         if joint.id in numbers
     ]
     pairs.sort(key=lambda pair: int(pair["number"]))
-    page = {
+    return {
         "head": word("booklet.build.labels-head"),
         "lead": word("booklet.build.labels-lead"),
         "parts": parts,
@@ -63,7 +65,6 @@ def labels_page(job: Job, made: Made, order: AssemblyPlan) -> tuple[dict[str, An
         "pairs_lead": word("booklet.build.pairs-lead"),
         "pairs": pairs,
     }
-    return page, codes
 
 
 def step_told(name: str, step: Step, steps: int) -> str:

@@ -7,16 +7,19 @@ from dataclasses import dataclass
 from typing import Any
 
 from clochewright.booklet.bench import film_page, joints_page, shed_page
+from clochewright.booklet.building import building_page
 from clochewright.booklet.covering import covering_page
 from clochewright.booklet.figures import chief_figures
 from clochewright.booklet.front import answer, findings, findings_counted, findings_lead, reading
 from clochewright.booklet.grounds import sources_page
+from clochewright.booklet.labels import labels_page
 from clochewright.booklet.lists import saw_page, shop_page
 from clochewright.booklet.standing import stand_page
 from clochewright.drawings import (
     BedBox,
     Drawing,
     alike,
+    draw_build,
     draw_loaded,
     draw_pattern,
     draw_sticks,
@@ -31,6 +34,7 @@ _FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may ha
 _FLAT_PLAN_MM = 150.0
 _FRONT_VIEW_MM = 138.0
 _LOADED_MM = 57.0  # two pictures of the frame under load to a page
+_STEP_HEIGHT_MM = 76.0  # two steps of the build to a page
 _BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
@@ -87,6 +91,8 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "saw": saw_page(job, job.made) | {"sticks": drawings.sticks(), "box_mm": _BOX_MM},
         "views": drawings.views(),
         "joints": joints_page(job, job.made),
+        "building": building_page(job, job.made, drawings.build()),
+        "labels": labels_page(job, job.made, drawings.files),
         "film": film_page(job, job.made),
         "covering": covering_page(job, job.made, drawings.film()),
         "stand": stand_page(job, job.made, drawings.loaded()),
@@ -127,6 +133,11 @@ class _Drawings:
     def loaded(self) -> dict[str, dict[str, str]]:
         """The frame under load."""
         drawn = draw_loaded(self.job, self.width_mm, _LOADED_MM)
+        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+
+    def build(self) -> dict[str, dict[str, str]]:
+        """The pictures of the build."""
+        drawn = draw_build(self.job, (self.width_mm, _STEP_HEIGHT_MM))
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
