@@ -7,7 +7,7 @@ from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_build import draw_build
-from clochewright.drawings.of_job import draw_job
+from clochewright.drawings.of_job import DRAWERS, draw_job, group_of
 from clochewright.drawings.of_lid import draw_lid
 from clochewright.drawings.packing import draw_packing
 from clochewright.drawings.pattern import draw_pattern
@@ -19,6 +19,7 @@ from clochewright.drawings.svg import write_svg
 from clochewright.drawings.views import draw_views
 
 __all__ = [
+    "DRAWERS",
     "FAMILY",
     "FONT_FILES",
     "FONT_FOLDER",
@@ -42,6 +43,7 @@ __all__ = [
     "draw_season",
     "draw_sticks",
     "draw_views",
+    "group_of",
     "pattern_points",
     "stick_sheets",
     "text_width_mm",

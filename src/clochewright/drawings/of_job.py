@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
 from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_lid import draw_lid
 from clochewright.drawings.pattern import draw_pattern
+from clochewright.drawings.season import draw_season
 from clochewright.drawings.stick_diagram import draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.views import draw_views
 from clochewright.job import Job
 
+_ENDLESS_MM = 1e6
 _PLAN_HEIGHT_MM = 150.0  # a long bed is flat, but its readings are tall
 
 
@@ -20,11 +25,59 @@ def draw_job(job: Job) -> dict[str, Drawing]:
 
     Those are "sticks", or "sticks-1" and so on. Empty for a job without a frame.
     """
+    drawn: dict[str, Drawing] = {}
+    for group in ("views", "film", "lid", "loaded"):
+        drawn |= DRAWERS[group](job)
+    return drawn | _stick_sheets(job)
+
+
+def group_of(name: str) -> str | None:
+    """The group in `DRAWERS` that a drawing is made with, by its name; None where there is none of that name."""
+    return next((group for group, names in _NAMES.items() if name.startswith(names)), None)
+
+
+def _views(job: Job) -> dict[str, Drawing]:
     if job.made is None:
         return {}
     bed, units = job.plan.bed, job.plan.units
     box = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
-    drawings = draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM})
-    sheets = stick_sheets(draw_sticks(job.made.cutlist, units))
+    return draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM})
+
+
+def _sticks(job: Job) -> dict[str, Drawing]:
+    """The cutting diagrams on one endless sheet."""
+    if job.made is None:
+        return {}
+    return {"sticks": stick_sheets(draw_sticks(job.made.cutlist, job.plan.units), _ENDLESS_MM)[0]}
+
+
+def _stick_sheets(job: Job) -> dict[str, Drawing]:
+    """The cutting diagrams on as many sheets of paper as they take."""
+    if job.made is None:
+        return {}
+    sheets = stick_sheets(draw_sticks(job.made.cutlist, job.plan.units))
     names = ["sticks"] if len(sheets) == 1 else [f"sticks-{number}" for number in range(1, len(sheets) + 1)]
-    return drawings | draw_pattern(job) | draw_lid(job) | draw_loaded(job) | dict(zip(names, sheets, strict=True))
+    return dict(zip(names, sheets, strict=True))
+
+
+# A screen asks for one drawing at a time: what belongs together is drawn together, and nothing else.
+DRAWERS: Mapping[str, Callable[[Job], dict[str, Drawing]]] = MappingProxyType(
+    {
+        "views": _views,
+        "film": draw_pattern,
+        "lid": draw_lid,
+        "loaded": draw_loaded,
+        "sticks": _sticks,
+        "season": draw_season,
+    }
+)
+_NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "views": ("plan", "side", "end", "three-quarter"),
+        "film": ("pattern", "rolls"),
+        "lid": ("lid-",),
+        "loaded": ("bent-", "worked-"),
+        "sticks": ("sticks",),
+        "season": ("season-",),
+    }
+)

@@ -10,8 +10,7 @@ from typing import Literal
 from clochewright.job import Job
 from clochewright.measures import Units
 
-_MOST_KEPT = 40
-_ENDLESS_MM = 1e6
+_MOST_KEPT = 160
 _BUILD_MM = (112.0, 74.0)
 
 
@@ -27,20 +26,19 @@ class Papers:
         """One drawing as SVG, or None where the plan has none of that name."""
         if name == "packing" or name.startswith("step-"):
             return self._build(job, rev, stage, units).get(name)
-        # heavy, and not all need it
-        from clochewright.drawings import draw_job, draw_season, draw_sticks, stick_sheets, write_svg
+        from clochewright.drawings import DRAWERS, group_of, write_svg  # heavy, and not all need it
 
-        made = self._found("svg", rev, stage, units)
+        group = group_of(name)
+        if group is None:
+            return None
+        made = self._found(group, rev, stage, units)
         if made is None:
             with self._making:
-                made = self._found("svg", rev, stage, units)
+                made = self._found(group, rev, stage, units)
                 if made is None:
                     shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
-                    drawings = draw_job(shown) | draw_season(shown)
-                    if "sticks" not in drawings and shown.made is not None:  # several sheets on paper, one on the page
-                        drawings["sticks"] = stick_sheets(draw_sticks(shown.made.cutlist, units), _ENDLESS_MM)[0]
-                    made = {name: write_svg(drawing).encode() for name, drawing in drawings.items()}
-                    self._keep(made, "svg", rev, stage, units)
+                    made = {one: write_svg(drawing).encode() for one, drawing in DRAWERS[group](shown).items()}
+                    self._keep(made, group, rev, stage, units)
         return made.get(name)
 
     def _build(self, job: Job, rev: str, stage: str, units: Units) -> dict[str, bytes]:
