@@ -59,11 +59,12 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
 
 
 def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
-    """Run the bench once, in a hurry: a nesting that may not be proven, no strength but what lifts it, no change tried.
+    """Run the bench once, in a hurry, for a page that answers as one types; `run` then looks further.
 
-    For a page that answers as one types; `run` then looks further. Raises CatalogueError as `run` does.
+    The nesting may not be proven; there is no strength but what lifts it, no order of assembly, and no change is tried.
+    Raises CatalogueError as `run` does.
     """
-    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S)
+    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S, tried=True)
     findings = tuple(sorted(trial.findings, key=lambda finding: list(Level).index(finding.level)))
     answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)

@@ -77,7 +77,10 @@ def _sources(seen: Seen) -> Iterator[SourceRow]:
 
 
 def _show(seen: Seen) -> PartsShown:
-    order, told = seen.made.assembly, tell_build(seen.job, seen.units)
+    order = seen.made.assembly
+    if not order.steps:  # it follows when the bench has gone on
+        return PartsShown(word("web.gist.parts-waiting"))
+    told = tell_build(seen.job, seen.units)
     assert told is not None  # what is seen is built
     gist = word(
         "web.gist.parts" if order.goes_together else "web.gist.parts-stuck",
