@@ -14,6 +14,7 @@ from clochewright.booklet.front import answer, findings, findings_counted, findi
 from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.labels import labels_page
 from clochewright.booklet.lists import saw_page, shop_page
+from clochewright.booklet.season_card import season_page
 from clochewright.booklet.standing import stand_page
 from clochewright.drawings import (
     BedBox,
@@ -22,6 +23,7 @@ from clochewright.drawings import (
     draw_build,
     draw_loaded,
     draw_pattern,
+    draw_season,
     draw_sticks,
     draw_views,
     write_svg,
@@ -96,6 +98,7 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "film": film_page(job, job.made),
         "covering": covering_page(job, job.made, drawings.film()),
         "stand": stand_page(job, job.made, drawings.loaded()),
+        "season": season_page(job, drawings.season()),
         "shed": shed_page(job, job.made),
         "sources": sources_page(job, job.made),
     }
@@ -138,6 +141,11 @@ class _Drawings:
     def build(self) -> dict[str, dict[str, str]]:
         """The pictures of the build."""
         drawn = draw_build(self.job, (self.width_mm, _STEP_HEIGHT_MM))
+        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+
+    def season(self) -> dict[str, dict[str, str]]:
+        """The season's pictures, the weeks won of the tenderest crop only: they share a page with the card."""
+        drawn = draw_season(self.job, self.width_mm, most_crops=1)
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
