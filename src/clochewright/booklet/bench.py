@@ -87,7 +87,7 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
     for prop, count in Counter((show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props).items():
         length, angle = prop
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
-    cautions = page_cautions(job, "film", but=_IN_USE)
+    cautions = page_cautions(job, "film")
     return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
 
 
@@ -158,7 +158,7 @@ def shed_page(job: Job, made: Made) -> dict[str, Any]:
         "facts": [{"label": word(f"booklet.shed.{name}"), "value": value} for name, value in facts],
         "cautions": [
             own_caution("shed", "wind"),
-            *page_cautions(job, "film", only=_IN_USE),
+            *page_cautions(job, "lid", only=_IN_USE),
             own_caution("shed", "heat", open=open_above),
             *(own_caution("shed", name) for name in ("snow", "people", "water", "rules")),
         ],

@@ -10,14 +10,20 @@ from clochewright.job import Job
 
 # Notes of these steps stand on the step's own page, and nowhere else; and so do these notes of other steps.
 PAGE_OF_STEP = MappingProxyType(
-    {"joints": "joints", "film": "film", "lid": "film", "supplies": "shop", "cuts": "saw", "strength": "stand"}
+    {"joints": "joints", "film": "film", "lid": "lid", "supplies": "shop", "cuts": "saw", "strength": "stand"}
 )
+ON_LID_PAGE = (
+    "lift-one", "lift-two", "lift-split", "prop-clip", "bolt-through", "saddle-round", "wax-lifts", "opens-heavy",
+    "out-of-reach", "held", "held-by-straps", "frame-held", "weights-hold", "weights-alone",
+    "opens-easier",
+)  # fmt: skip
 PAGE_OF_KEY = MappingProxyType(
     {
         "job.measure-first": "saw",
         "cuts.dry-fit-longer": "joints",
         "cuts.cement-shortens": "joints",
         "frame.hoop-bent": "joints",
+        **{f"strength.{key}": "lid" for key in ON_LID_PAGE},
     }
 )
 _ORDER = (Level.STOP, Level.WARN, Level.NOTE)

@@ -15,12 +15,14 @@ from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.labels import labels_page
 from clochewright.booklet.lists import saw_page, shop_page
 from clochewright.booklet.season_card import season_page
+from clochewright.booklet.opening import lid_page
 from clochewright.booklet.standing import stand_page
 from clochewright.drawings import (
     BedBox,
     Drawing,
     alike,
     draw_build,
+    draw_lid,
     draw_loaded,
     draw_pattern,
     draw_season,
@@ -35,6 +37,7 @@ _VIEW_HEIGHT_MM = 108.0  # two views to a page
 _FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may have tall readings
 _FLAT_PLAN_MM = 150.0
 _FRONT_VIEW_MM = 138.0
+_TEMPLATE_MM = 238.0  # as high as fits between the margins of either paper
 _LOADED_MM = 57.0  # two pictures of the frame under load to a page
 _STEP_HEIGHT_MM = 76.0  # two steps of the build to a page
 _BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
@@ -97,6 +100,7 @@ def booklet_pages(job: Job, text_width_mm: float) -> Pages:
         "labels": labels_page(job, job.made, drawings.files),
         "film": film_page(job, job.made),
         "covering": covering_page(job, job.made, drawings.film()),
+        "lid": lid_page(job, job.made, drawings.lid()),
         "stand": stand_page(job, job.made, drawings.loaded()),
         "season": season_page(job, drawings.season()),
         "shed": shed_page(job, job.made),
@@ -147,6 +151,11 @@ class _Drawings:
         """The season's pictures, the weeks won of the tenderest crop only: they share a page with the card."""
         drawn = draw_season(self.job, self.width_mm, most_crops=1)
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+
+    def lid(self) -> dict[str, dict[str, Any]]:
+        """How it opens, its force, bar and holding places, and the templates, which are printed as wide as they are."""
+        drawn = draw_lid(self.job, None, self.width_mm, _TEMPLATE_MM)
+        return {name: self._file(f"{name}.svg", one) | {"width_mm": one.width_mm} for name, one in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
         """The cutting diagrams, each with a box for every stick that is cut so."""
