@@ -64,7 +64,7 @@ class Live:
     def _keep(self, worked: Worked) -> None:
         with self._lock:
             before = self._kept.get(worked.rev)
-            if before is None or worked.full or worked.growing:
+            if before is None or worked.full or (worked.growing and not before.full):
                 self._kept[worked.rev] = worked
             self._kept.move_to_end(worked.rev)
             while len(self._kept) > MOST_KEPT:

@@ -57,7 +57,8 @@ def add_weather(app: FastAPI, house: House) -> None:
         units = _units(request, worked.plan)
         told = today_told(dict(request.query_params), worked.job, units, house.settings.folder, time.time())
         name = worked.plan.name if worked.plan is not None else key
-        html = renderer.page("today.html", key=key, name=name, today=told, **around(request, units))
+        scripted = request.headers.get("hx-request") == "true"  # then only the answer is put in its place
+        html = renderer.page("today.html", key=key, name=name, today=told, scripted=scripted, **around(request, units))
         return HTMLResponse(html)
 
     @app.get("/plan/{key}/weather", include_in_schema=False)

@@ -21,6 +21,7 @@ _FIELDS = (
     "site.normals.high", "site.normals.low", "site.normals.dew", "site.normals.humidity", "site.normals.wind",
     "site.normals.sun",
 )  # fmt: skip
+_FIRST = ("grow.crops", "grow.opens", "site.place", "site.weather")
 PICTURES = ("season-weeks", "season-year", "season-night", "season-day")
 
 
@@ -44,8 +45,9 @@ class SeasonShown(Shown):
     degrees: str = ""
 
 
-def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001
-    return _FIELDS
+def _fields(plan: Plan) -> tuple[str, ...]:
+    """Four to begin with; the rest once there is a season to set them for."""
+    return _FIELDS if wants_season(plan) else _FIRST
 
 
 def _state(seen: Seen) -> State:
