@@ -26,8 +26,10 @@ _A_YEAR, _A_DAY = "public, max-age=31536000, immutable", "public, max-age=86400"
 
 @dataclass(frozen=True, slots=True)
 class _File:
+    """One file: as it is, and squeezed by each way that a browser may take, the tightest first."""
+
     plain: bytes
-    squeezed: bytes | None
+    squeezed: tuple[tuple[str, bytes], ...]
     media_type: str
 
 
@@ -52,12 +54,18 @@ def add_static(app: FastAPI) -> None:
 @cache
 def _file(path: Path) -> _File:
     plain = path.read_bytes()
-    squeezed = None if path.suffix in _SQUEEZED_ALREADY else gzip.compress(plain, 9, mtime=0)
-    return _File(plain, squeezed, _TYPES[path.suffix])
+    squeezed: list[tuple[str, bytes]] = []
+    if path.suffix not in _SQUEEZED_ALREADY:
+        tight = path.with_name(f"{path.name}.br")  # made with the bundle
+        squeezed = [("br", tight.read_bytes())] if tight.exists() else []
+        squeezed.append(("gzip", gzip.compress(plain, 9, mtime=0)))
+    return _File(plain, tuple(squeezed), _TYPES[path.suffix])
 
 
 def _answer(request: Request, file: _File, kept: str) -> Response:
     headers = {"cache-control": kept, "vary": "accept-encoding"}
-    if file.squeezed is not None and "gzip" in request.headers.get("accept-encoding", ""):
-        return Response(file.squeezed, media_type=file.media_type, headers={**headers, "content-encoding": "gzip"})
+    taken = {way.partition(";")[0].strip() for way in request.headers.get("accept-encoding", "").split(",")}
+    for way, content in file.squeezed:
+        if way in taken:
+            return Response(content, media_type=file.media_type, headers={**headers, "content-encoding": way})
     return Response(file.plain, media_type=file.media_type, headers=headers)
