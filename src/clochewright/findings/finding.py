@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
@@ -40,3 +40,8 @@ class Finding:
     values: Mapping[str, Any] = field(default_factory=dict)
     source: str = ""
     change: Mend | None = None
+
+
+def worst_first(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings with what stops the work first; in bench order within each level."""
+    return tuple(sorted(found, key=lambda finding: list(Level).index(finding.level)))

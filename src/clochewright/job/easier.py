@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from clochewright.catalogue import Catalogue, Prices
 from clochewright.film import cut_sheet
-from clochewright.findings import Finding, Level, word
+from clochewright.findings import Finding, Level, word, worst_first
 from clochewright.frame import raise_frame
 from clochewright.job.run import Watch, no_watch
 from clochewright.job.types import Job
@@ -38,7 +38,7 @@ def with_easier(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = n
     watch("what-if")
     ways = tuple(sorted(_ways(job, first, catalogue, prices), key=lambda way: (not way.works, way.force_N)))
     opening = replace(job.made.opening, alternatives=ways)
-    return replace(job, made=replace(job.made, opening=opening), findings=(*job.findings, *_told(ways, first)))
+    return replace(job, made=replace(job.made, opening=opening), findings=worst_first((*job.findings, *_told(ways, first))))
 
 
 def _ways(job: Job, first: LeafOpening, catalogue: Catalogue, prices: Prices) -> Iterator[Alternative]:

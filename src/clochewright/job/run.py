@@ -8,7 +8,7 @@ from clochewright.assembly import NO_ORDER, Judge, plan_assembly
 from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
 from clochewright.cuts import cut, dry_size, old_findings, spread
 from clochewright.film import cut_sheet
-from clochewright.findings import Finding, Level
+from clochewright.findings import Finding, worst_first
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
 from clochewright.job.as_built import suit_the_build
@@ -53,7 +53,7 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     watch("what-if")
     answer = answer_question(trial, again)
     found = (*trial.findings, *offers(trial, again), *doubts(trial, frame_with))
-    findings = tuple(sorted(found, key=lambda finding: list(Level).index(finding.level)))  # in bench order within each
+    findings = worst_first(found)
     rows = trial.fitting_rows
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=rows)
 
@@ -65,7 +65,7 @@ def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = n
     Raises CatalogueError as `run` does.
     """
     trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S, tried=True)
-    findings = tuple(sorted(trial.findings, key=lambda finding: list(Level).index(finding.level)))
+    findings = worst_first(trial.findings)
     answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
 

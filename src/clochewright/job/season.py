@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from clochewright.catalogue import find_crop
-from clochewright.findings import Finding, Level, Mend
+from clochewright.findings import Finding, Level, Mend, worst_first
 from clochewright.frame import Frame
 from clochewright.job.types import Job
 from clochewright.lid import hang_lid
@@ -151,8 +151,7 @@ def wants_season(plan: Plan) -> bool:
 
 
 def _with_findings(job: Job, more: Sequence[Finding]) -> Job:
-    found = sorted((*job.findings, *more), key=lambda finding: list(Level).index(finding.level))
-    return replace(job, findings=tuple(found))
+    return replace(job, findings=worst_first((*job.findings, *more)))
 
 
 def _untold(_done: int, _whole: int) -> None:
