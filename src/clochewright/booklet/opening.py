@@ -30,6 +30,7 @@ _HELD = (
     "strength.held", "strength.held-by-straps", "strength.frame-held", "strength.held-too-little",
     "strength.weights-hold", "strength.weights-alone", "strength.weights-too-small",
 )  # fmt: skip
+SAME_DEG = 1e-6
 _LABELS = ("head", "lead", "order-head", "fixings-head", "wind-head", "held-head", "easier-head", "easier-lead")
 
 
@@ -48,7 +49,7 @@ def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[
     return {
         **{label.replace("-", "_"): word(f"booklet.lid.{label}") for label in _LABELS},
         "swing": files["lid-swing"],
-        "force": files["lid-force"],
+        "force": files.get("lid-force"),
         "bar": files.get("lid-bar"),
         "grips": files["lid-grips"],
         "templates": [file for name, file in files.items() if name.startswith("lid-template")],
@@ -147,6 +148,7 @@ def _bar_rows(work: LeafOpening, units: Units) -> list[list[str]]:
             show_force(hole.one_bar_N, units),
         ]
         for hole in work.prop.holes
+        if hole.angle_deg <= work.rest_deg + SAME_DEG
     ]
 
 
@@ -160,6 +162,7 @@ def _wind_rows(work: LeafOpening, units: Units) -> list[list[str]]:
             show_force(row.tie_N, units),
         ]
         for row in work.wind
+        if row.angle_deg <= work.rest_deg + SAME_DEG
     ]  # fmt: skip
 
 

@@ -11,6 +11,8 @@ from clochewright.drawings.template import HEIGHT_MM, draw_templates
 from clochewright.job import Job
 from clochewright.strength import Opening
 
+_OPENS_DEG = 1.0  # what opens less has no curve of its force
+
 
 def draw_lid(
     job: Job, opening: Opening | None = None, width_mm: float = WIDTH_MM, template_height_mm: float = HEIGHT_MM
@@ -24,7 +26,8 @@ def draw_lid(
         template_height_mm: Greatest height of a template at full size [mm].
 
     Returns:
-        "lid-swing", "lid-force", "lid-bar" where a bar props it, "lid-grips", and "lid-template-1" and so on.
+        "lid-swing", "lid-force" where it opens at all, "lid-bar" where a bar props it, "lid-grips", and
+        "lid-template-1" and so on.
     """
     if job.made is None:
         return {}
@@ -32,7 +35,9 @@ def draw_lid(
     if work is None:
         return {}
     leaf = job.made.lid.leaves[0]
-    drawn = {"lid-swing": draw_swing(job, leaf, work, width_mm), "lid-force": draw_force(job, leaf, work, width_mm)}
+    drawn = {"lid-swing": draw_swing(job, leaf, work, width_mm)}
+    if work.rest_deg >= _OPENS_DEG:
+        drawn["lid-force"] = draw_force(job, leaf, work, width_mm)
     if leaf.props:
         drawn["lid-bar"] = draw_bar(leaf.props[0], job.plan.units, width_mm)
     drawn["lid-grips"] = draw_grips(job, leaf, work, width_mm)

@@ -65,20 +65,30 @@ def way_rows(seen: Seen) -> list[WayRow]:
 def _ways(seen: Seen) -> Iterator[WayRow]:
     """The aids, then the changes of plan, the lightest first."""
     leaf, units = seen.made.opening.leaves[0], seen.units
-    limit_N = leaf.reach.limit_N
+    judged = {other.key: other for other in seen.made.opening.alternatives}
 
-    def hand(force_N: float) -> tuple[str, str]:
-        fits = word("web.lid.suits" if force_N <= limit_N + 1e-9 else "web.lid.too-heavy")
+    def hand(key: str, force_N: float) -> tuple[str, str]:
+        """The force, and whether that way brings it open within the limit and in reach."""
+        other, reach, wanted_deg = judged.get(key), leaf.reach, seen.plan.lid.open_deg
+        reached_deg = wanted_deg if key == "cord" else reach.reached_deg
+        reached_deg = other.reached_deg if other else min(reached_deg, leaf.rest_deg)
+        fits = word("web.lid.suits")
+        if force_N > reach.limit_N + 1e-9:
+            fits = word("web.lid.too-heavy")
+        elif reached_deg < wanted_deg - 1e-9:
+            fits = word("web.lid.only-to", angle=show_angle(round(reached_deg)))
+        elif other and not other.works:
+            fits = word("web.lid.not-so")
         return show_force(max(0.0, force_N), units), fits
 
     cord, weight, strut, wax = leaf.cord, leaf.counterweight, leaf.strut, leaf.wax
     if cord is not None:
         lengths = {"post": seen.near(cord.post_m), "cord": show_about(cord.cord_m, units, "long")}
         takes = word("web.lid.takes-cord", parts=cord.parts_count, **lengths)
-        yield WayRow(word("strength.easier.cord"), takes, *hand(cord.pull_N))
+        yield WayRow(word("strength.easier.cord"), takes, *hand("cord", cord.pull_N))
     if weight is not None:
         takes = word("web.lid.takes-weight", mass=show_mass(weight.mass_kg, units), arm=seen.near(weight.arm_m))
-        yield WayRow(word("strength.easier.counterweight"), takes, *hand(weight.most_N))
+        yield WayRow(word("strength.easier.counterweight"), takes, *hand("counterweight", weight.most_N))
     if strut is not None:
         said = {
             "force": show_force(strut.force_N, units),
@@ -89,7 +99,7 @@ def _ways(seen: Seen) -> Iterator[WayRow]:
             "bed_out": seen.length(strut.on_bed_m[0]),
         }
         takes = word("web.lid.takes-strut", count=strut.count, **said)
-        yield WayRow(word("strength.easier.strut"), takes, *hand(strut.most_N))
+        yield WayRow(word("strength.easier.strut"), takes, *hand("strut", strut.most_N))
     forces = {"lifts": show_force(wax.lifts_N.value, units), "asked": show_force(wax.asked_N, units)}
     takes = word("web.lid.takes-wax", at=seen.near(wax.at_m), **forces)
     works = word("web.lid.wax-works", angle=show_angle(round(wax.opens_deg))) if wax.works else word("web.lid.too-weak")
@@ -97,8 +107,7 @@ def _ways(seen: Seen) -> Iterator[WayRow]:
     for other in seen.made.opening.alternatives:
         if other.key in _WORKED_BESIDE:
             continue
-        force, fits = hand(other.force_N)
-        fits = fits if other.works or other.force_N > limit_N else word("web.lid.out-of-reach")
+        force, fits = hand(other.key, other.force_N)
         change = tuple((path, str(value)) for path, value in other.change.items()) if other.works else ()
         takes = word("web.lid.takes-other", mass=show_mass(other.mass_kg, units))
         yield WayRow(word(f"strength.easier.{other.key}"), takes, force, fits, change)

@@ -27,6 +27,7 @@ _OF_OPENING = tuple(
         "opens-easier", "nothing-easier",
     )
 )  # fmt: skip
+OPENS_DEG = 1.0  # what opens less has no curve of its force
 _SHOWN = ("lid-swing", "lid-force")
 _BAR, _GRIPS = ("lid-bar",), ("lid-grips",)
 
@@ -67,8 +68,8 @@ def _chief(seen: Seen) -> Iterator[Figure]:
     most_N, at_deg = _worst(seen)
     if at_deg > 0:
         yield seen.figure("lid-worst", show_force(most_N, units), "lid-worst-note", angle=show_angle(at_deg))
-    opened = leaf.at(leaf.reach.wanted_deg)
-    heights = {"shut": seen.near(shut.handle_height_m), "angle": show_angle(leaf.reach.wanted_deg)}
+    opened = leaf.at(min(leaf.reach.wanted_deg, leaf.rest_deg))
+    heights = {"shut": seen.near(shut.handle_height_m), "angle": show_angle(round(opened.angle_deg))}
     key = "lid-hand-note" if leaf.reach.reaches else "lid-hand-far-note"
     reached = show_angle(round(leaf.reach.reached_deg))
     yield seen.figure("lid-hand", seen.near(opened.handle_height_m), key, reached=reached, **heights)
@@ -89,10 +90,11 @@ def _worst(seen: Seen) -> tuple[float, float]:
 def _bar(seen: Seen) -> Iterator[Figure]:
     leaf, units = seen.made.opening.leaves[0], seen.units
     work, props = leaf.prop, seen.made.lid.leaves[0].props
-    if work is None or not props or not work.holes:
+    usable = [hole for hole in work.holes if hole.angle_deg <= leaf.rest_deg + 1e-6] if work is not None else []
+    if work is None or not props or not usable:
         return
-    widest = work.holes[-1]
-    holes = ", ".join(seen.length(hole.hole_m) for hole in work.holes)
+    widest = usable[-1]
+    holes = ", ".join(seen.length(hole.hole_m) for hole in usable)
     yield seen.figure("lid-bar", seen.length(props[0].bar_m), "lid-bar-note", bars=work.bars, holes=holes)
     alone = show_force(widest.one_bar_N, units)
     angle = show_angle(widest.angle_deg)
@@ -102,8 +104,9 @@ def _bar(seen: Seen) -> Iterator[Figure]:
 
 def _wind(seen: Seen) -> Iterator[Figure]:
     leaf, units = seen.made.opening.leaves[0], seen.units
-    if leaf.wind:
-        widest = leaf.wind[-1]
+    winds = [wind for wind in leaf.wind if wind.angle_deg <= leaf.rest_deg + 1e-6]
+    if winds:
+        widest = winds[-1]
         off = between(show_speed(widest.off_pin_m_s.low, units), show_speed(widest.off_pin_m_s.high, units))
         angle = show_angle(widest.angle_deg)
         yield seen.figure("lid-off-pin", off, "lid-off-pin-note", angle=angle)
@@ -170,7 +173,7 @@ def _show(seen: Seen) -> Shown:
         gist,
         (*_bar(seen), *_wind(seen), *_lifting(seen), *_held(seen)),
         tuple(_sources(seen)),
-        _SHOWN,
+        _SHOWN if leaf.rest_deg >= OPENS_DEG else _SHOWN[:1],
         _BAR if has_bar else (),
         _GRIPS,
         tuple(_chief(seen)),
