@@ -119,8 +119,10 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         return JSONResponse(scene(job, worked.rev, units_of(request) or job.plan.units))
 
     @app.get("/plan/{key}/drawing/{name}.svg", include_in_schema=False)
-    def show_drawing(request: Request, key: str, name: str) -> Response:
-        worked = house.work(shelf.read(key))
+    def show_drawing(request: Request, key: str, name: str, rev: str = "") -> Response:
+        # a picture asked for as an edit comes in is of the plan that its sheet was of
+        kept = shelf.read(key)
+        worked = house.live.kept(rev) or house.work(kept)
         job = built(worked, standing=True)
         svg = papers.drawing(job, worked.rev, worked.stage, units_of(request) or job.plan.units, name)
         if svg is None:
