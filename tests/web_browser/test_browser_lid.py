@@ -116,3 +116,15 @@ def test_the_step_is_accessible(tab, site):
     open_lid_step(tab)
     tab.evaluate("document.querySelectorAll('#step-lid details').forEach(fold => { fold.open = true })")
     assert serious_faults(tab) == []
+
+
+def test_an_easier_way_is_taken_with_one_press(desk, site):
+    sheet = site.plan("Sorrel Yard, easier")
+    ready(desk, sheet)
+    open_lid_step(desk)
+    ways = desk.get_by_role("group", name="Easier ways to open it")
+    expect(ways).to_contain_text("within it")  # the fold is open by itself: this lid is too heavy for one hand
+    ways.get_by_role("button", name="Take it").first.click()
+    expect(desk.locator("#field-lid-opens-value")).to_have_value("roof side", timeout=20_000)
+    assert 'opens = "roof side"' in site.text(sheet)
+    expect(desk.locator("#field-panel-hinge-value")).to_be_visible()
