@@ -61,7 +61,7 @@ def test_its_figures_are_those_of_the_result_file(grown):
     job = grown()
     card, season = booklet_pages(job, 174.0).data["season"], result(job)["season"]
     for row, month in zip(card["months"], season["months"], strict=True):
-        assert row[1].startswith(f"{round(month['night_lift_K']['likely'] * 1.8)} °F".replace("-0", "0"))
+        assert row[1].startswith(f"{round(month['night_lift_K']['likely'] * 1.8)} ".replace("-0", "0"))
         assert row[4].startswith(f"{round(month['hours_over_limit']['never'])}")
 
 
@@ -79,6 +79,8 @@ def test_every_outside_figure_of_the_season_has_its_source(grown):
         ("a4", "mm", '"lettuce", "tomato"', "wax-opener"),
         ("a4", "mm", "", "never"),
         ("letter", "inch", SIX, "thermometer"),
+        ("a4", "mm", SIX, "lunchtime"),
+        ("letter", "mm", SIX, "lunchtime"),
     ],
 )
 def test_the_card_is_one_page(grown, paper, units, crops, opens):

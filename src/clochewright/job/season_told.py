@@ -203,11 +203,16 @@ def _crop(verdict: CropVerdict, units: Units) -> CropTold:
 
     def about(days: tuple[int | None, int | None]) -> str:
         first, last = days
-        return word("season.told.not-this-year") if first is None else _between(
-            show_day(first, units), day(last, "later"))  # fmt: skip
+        if crop.grow_best_low_degC is None:  # the table has no growth for it
+            return word("season.told.no-figure")
+        if first is None:
+            return word("season.told.not-this-year")
+        return _between(show_day(first, units), day(last, "later"))
 
+    crop = find_crop(verdict.crop)
+    never_warm = "no-figure" if crop.germ_least_degC is None else "never-warm"
     early, late = verdict.sow_from_days
-    sow = day(verdict.sow_from_day, "any-time")
+    sow = day(verdict.sow_from_day, never_warm)
     if early is not None and late is not None and early != late:
         sow = word("season.told.sow", likely=sow, low=show_day(early, units), high=show_day(late, units))
     return CropTold(
@@ -215,7 +220,7 @@ def _crop(verdict: CropVerdict, units: Units) -> CropTold:
         worth=word(f"season.told.worth-{verdict.worth_it}"),
         worth_short=word(f"season.told.worth-short-{verdict.worth_it}"),
         sow=sow,
-        sow_likely=day(verdict.sow_from_day, "any-time"),
+        sow_likely=day(verdict.sow_from_day, never_warm),
         safe=day(verdict.safe_from_day, "never-safe"),
         safe_bare=day(verdict.safe_from_bare_day, "never-safe"),
         hot=day(verdict.too_hot_from_day, "never-hot"),
