@@ -14,7 +14,7 @@ sys.path[:0] = [str(HERE / "tests" / "strength"), str(HERE / "tests" / "properti
 import asking  # noqa: E402
 import peer  # noqa: E402
 
-from clochewright.job import open_shelf, run_once, with_changes  # noqa: E402
+from clochewright.job import open_shelf, with_changes  # noqa: E402
 from clochewright.job import run as run_job  # noqa: E402
 from clochewright.plan import read_plan  # noqa: E402
 from clochewright.strength import prove  # noqa: E402
@@ -85,12 +85,19 @@ def test_strength_of_an_example(told, path):
     assert bench.pedantic(prove, (asked,), rounds=3, warmup_rounds=1).limits
 
 
-@pytest.mark.benchmark(group="strength")
-@pytest.mark.parametrize("path", asking.EXAMPLES, ids=lambda path: path.stem)
-def test_changes_to_an_example(told, path):
-    bench = told(f"changes, {path.stem}", target_s=1.0)
+FOUR = [path for path in asking.EXAMPLES if "panel" not in path.stem]
+
+
+@pytest.mark.benchmark(group="strength, all of it")
+@pytest.mark.parametrize("path", FOUR, ids=lambda path: path.stem)
+def test_limits_changes_and_reach_of_an_example(told, path):
+    bench = told(f"limits, changes, reach, {path.stem}", target_s=1.0)
     plan = read_plan(path)
     shelf = open_shelf(plan, path.parent)
-    job = run_job(plan, *shelf)
-    assert run_once(plan, *shelf).made is not None
-    bench.pedantic(with_changes, (job, *shelf), rounds=1, warmup_rounds=1)
+    job, asked = run_job(plan, *shelf), asking.ask(plan)
+
+    def whole():
+        assert prove(asked).limits
+        return with_changes(job, *shelf)
+
+    assert bench.pedantic(whole, rounds=3, warmup_rounds=1).made.strength.limit("width")
