@@ -252,11 +252,15 @@ def _quartered(at: Point) -> Iterator[Mark]:
 def _balloons(leaf: Leaf, section: Section, stands: list[_Stand]) -> Iterator[Mark]:
     """A number beyond each place of the hand."""
     hinge = section.at(0.0, 0.0)
+    before: list[Point] = []
     for stand in stands:
         x, y = section.turned(leaf.handle_m, stand.angle_deg)
         away = math.dist((x, y), hinge) or 1.0
         reach = _BALLOON_MM + 2.6
         at = (x + (x - hinge[0]) / away * reach, y + (y - hinge[1]) / away * reach)
+        while any(math.dist(at, other) < 2 * _BALLOON_MM for other in before):
+            at = (at[0], at[1] + 2 * _BALLOON_MM + 0.6)
+        before.append(at)
         yield Circle("leader", (x, y), 0.7)
         yield from _balloon(at, stand.number)
 
