@@ -8,14 +8,14 @@ from clochewright.booklet import print_booklet
 from clochewright.booklet.labels import step_told
 from clochewright.booklet.pages import booklet_pages
 from clochewright.catalogue import load_catalogue, load_prices
-from clochewright.job import run_quick
+from clochewright.job import run
 from clochewright.plan import plan_from_si
 
 
 @pytest.fixture(scope="module")
 def job():
     plan = plan_from_si({"name": "Sorrel Yard, bed 9", "bed": {"length_m": 2.4384, "width_m": 1.2192}})
-    return run_quick(plan, load_catalogue(), load_prices())
+    return run(plan, load_catalogue(), load_prices())
 
 
 @pytest.fixture(scope="module")

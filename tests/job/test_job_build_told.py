@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from clochewright.catalogue import load_catalogue, load_prices
-from clochewright.job import run_quick, tell_build
+from clochewright.job import run, tell_build
 from clochewright.job.build_told import duration, runs
 from clochewright.plan import plan_from_si
 
@@ -13,7 +13,7 @@ from clochewright.plan import plan_from_si
 @pytest.fixture(scope="module")
 def job():
     plan = plan_from_si({"bed": {"length_m": 2.4384, "width_m": 1.2192}})
-    return run_quick(plan, load_catalogue(), load_prices())
+    return run(plan, load_catalogue(), load_prices())
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +54,7 @@ def test_cement_brings_its_caution_and_its_times(told):
 
 def test_alone_is_told_so():
     plan = plan_from_si({"bed": {"length_m": 2.4384, "width_m": 1.2192}, "people": 1})
-    told = tell_build(run_quick(plan, load_catalogue(), load_prices()), "inch")
+    told = tell_build(run(plan, load_catalogue(), load_prices()), "inch")
     assert any("Alone" in step.caution for step in told.steps)
 
 

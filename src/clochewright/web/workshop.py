@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from http import HTTPStatus
 from typing import Any
@@ -23,6 +24,9 @@ from clochewright.web.shelf import KeptPlan
 from clochewright.web.steps.cuts.step import CutLine, CutsShown
 from clochewright.web.steps.parts.step import BuildLine, PartsShown
 from clochewright.web.units import units_of
+
+_A_STEP = re.compile(r"build-\d{1,3}-[0-9a-f]{8}")
+_MOST_ALIKE = 50
 
 
 def add_workshop(app: FastAPI, house: House) -> None:
@@ -63,6 +67,10 @@ def add_workshop(app: FastAPI, house: House) -> None:
         sheet = house.sheet(shelf.read(key), None)
         counts = {line.id: line.count for line in _cuts_of(sheet) or ()}
         counts |= {line.id: len(line.boxes) for line in _build_of(sheet)}
+        if not sheet.full and _A_STEP.fullmatch(
+            cut
+        ):  # the order is being worked out anew
+            counts.setdefault(cut, _MOST_ALIKE)
         if int(piece) >= counts.get(cut, 0):
             raise FormError("cut")
         with shelf.bench(key) as bench:
