@@ -42,7 +42,7 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
         job = with_season(job, weather, lambda done, whole: watch("season", done / whole))
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
-            write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf"))
+            write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf", "drawings/season-*.svg"))
     show_summary(console, job, None if job.refused else out, all_notes=all_notes)
     return not job.refused
 
@@ -58,7 +58,7 @@ def job_files(job: Job, paper: Paper, watch: Callable[[str], None]) -> dict[str,
 
 def data_and_drawings(job: Job, watch: Callable[[str], None]) -> dict[str, bytes]:
     """All of it but the booklet."""
-    from clochewright.drawings import draw_job, write_dxf, write_svg
+    from clochewright.drawings import LOADED_NAMES, draw_job, draw_season, write_dxf, write_svg
 
     watch("drawings")
     files = {
@@ -68,5 +68,8 @@ def data_and_drawings(job: Job, watch: Callable[[str], None]) -> dict[str, bytes
     }
     for name, drawing in draw_job(job).items():
         files[f"drawings/{name}.svg"] = write_svg(drawing).encode()
-        files[f"drawings/{name}.dxf"] = write_dxf(drawing)
+        if name not in LOADED_NAMES:  # what is drawn larger than it is has no place in a file at true size
+            files[f"drawings/{name}.dxf"] = write_dxf(drawing)
+    for name, drawing in draw_season(job).items():  # graphs, which no saw or plotter wants
+        files[f"drawings/{name}.svg"] = write_svg(drawing).encode()
     return files

@@ -3,7 +3,7 @@
 from clochewright.drawings.build_steps import BuildPictures, draw_build_steps
 from clochewright.drawings.dxf import write_dxf
 from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
-from clochewright.drawings.loaded import draw_loaded
+from clochewright.drawings.loaded import LOADED_NAMES, draw_loaded
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_build import draw_build
@@ -23,6 +23,7 @@ __all__ = [
     "FAMILY",
     "FONT_FILES",
     "FONT_FOLDER",
+    "LOADED_NAMES",
     "Area",
     "BedBox",
     "BuildPictures",

@@ -23,6 +23,7 @@ from clochewright.strength import BentShape, Limit, about_m
 
 WIDTH_MM, HEIGHT_MM = 180.0, 105.0
 LOADS: Mapping[str, str] = {"shut": "wind", "wet": "snow"}
+LOADED_NAMES = ("bent-wind", "worked-wind", "bent-snow", "worked-snow")
 # A share of what a pipe bears, from which its line is so heavy.
 WEIGHTS = ((0.0, "worked-little"), (1 / 3, "worked-half"), (2 / 3, "worked-most"))
 TOLD = 4  # as many of the hardest worked lengths are named
