@@ -129,6 +129,17 @@ def test_pieces_are_drawn_clear_of_their_sockets(build):
             assert math.dist(gap.from_m, gap.to_m) >= 0.2 - 1e-9
 
 
+def test_in_a_part_each_piece_is_drawn_in_line_with_the_socket_it_goes_into(build):
+    for step in build.order.steps:
+        if step.kind == "cement":
+            apart = take_apart(build.frame, step.moves, step.new, (), 0.1)
+            assert len(apart.gaps) == len(step.moves)
+            for gap in apart.gaps:
+                port = build.frame.fitting(gap.link.fitting).port(gap.link.port)
+                across = np.cross(np.array(gap.from_m) - np.array(gap.to_m), port.direction)
+                assert np.linalg.norm(across) < 1e-9
+
+
 def test_what_stands_is_seen_where_it_stood_before(build, drawn):
     first, second = assembling(build)[:2]
     seen = []

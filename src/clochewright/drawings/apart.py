@@ -107,12 +107,12 @@ def take_apart(
         if move.kind == "turn":
             turn, shift = _turned_back(frame, links, moving, onto, axis)
         else:
-            turn, shift = np.eye(3), -axis * _reach(frame, links, poses, moving, onto, -axis, apart_m)
+            turn, shift = np.eye(3), _back(frame, links, poses, moving, onto, -axis, apart_m)
         poses |= {one: poses.get(one, HOME).then(turn, shift) for one in moving}
     return _drawn(frame, links, poses, shown)
 
 
-def _reach(
+def _back(
     frame: Frame,
     links: Sequence[Link],
     poses: Mapping[str, Pose],
@@ -120,16 +120,21 @@ def _reach(
     onto: frozenset[str],
     back: Array,
     apart_m: float,
-) -> float:
-    """How far the moving group goes back, so that each of its joints opens as wide as asked for [m]."""
+) -> Array:
+    """How the moving group is shifted, so that each of its joints opens so wide at least, in its own line [m]."""
     seats = {(pipe.id, k): end.seat_depth_m for pipe in frame.pipes for k, end in enumerate(pipe.ends)}
-    reaches = []
+    reaches, aside = [], []
     for link in links:
         ours, theirs = (link.pipe, link.fitting) if link.pipe in moving else (link.fitting, link.pipe)
         if ours in moving and theirs in onto:
             gone = poses.get(ours, HOME).shift_m - poses.get(theirs, HOME).shift_m
-            reaches.append(apart_m + seats[link.pipe, link.end] - float(gone @ back))
-    return max(reaches, default=apart_m)
+            along = float(gone @ back)
+            reaches.append(apart_m + seats[link.pipe, link.end] - along)
+            aside.append(along * back - gone)
+    if not reaches:
+        return back * apart_m
+    shift: Array = back * max(reaches) + np.mean(aside, axis=0)
+    return shift
 
 
 def _turned_back(
