@@ -21,6 +21,7 @@ CARD = (
     "wet",
     "drift",
 )  # the few for the shed, as they matter
+MOST_GIVEN_M = 0.5
 DEEPEST_M = 1.0  # snow deeper than this covers the bed whatever stands on it
 
 
@@ -28,8 +29,8 @@ DEEPEST_M = 1.0  # snow deeper than this covers the bed whatever stands on it
 class SaidLimit:
     """One limit in words: what is done to it, the likely figure and both ends of its band, and what to do.
 
-    `safe` is the low end, which is the one to act on, "" where that is nothing at all; `force` is its step on the Beaufort scale and `outdoors` what
-    that looks like, "" but for wind.
+    `safe` is the low end, which is the one to act on, "" where that is nothing at all; `force` is its step on the
+    Beaufort scale and `outdoors` what that looks like, "" but for wind.
     """
 
     key: str
@@ -45,7 +46,7 @@ class SaidLimit:
     @property
     def band(self) -> str:
         """Both ends in words; "" where both read the same."""
-        if self.safe == self.best:
+        if self.best in ("", self.safe):
             return ""
         return word("job.stands.band" if self.safe else "job.stands.band-none", low=self.safe, high=self.best)
 
@@ -95,7 +96,7 @@ def _said(limit: Limit, units: Units) -> SaidLimit:
     likely, safe, best = (show_limit(limit.kind, value, units) for value in (limit.value, limit.low, limit.high))
     if limit.kind in ("width_m", "bay_m"):  # no size at all is none
         likely = likely if limit.value > 0 else word("job.stands.none")
-        safe = safe if limit.low > 0 else ""
+        safe, best = (shown if m > 0 else "" for shown, m in ((safe, limit.low), (best, limit.high)))
     force = outdoors = ""
     if limit.kind == "gust_m_s":
         step = beaufort(mean_of_gust(limit.low))
@@ -139,7 +140,10 @@ def handling_said(strength: Strength, units: Units) -> Iterator[tuple[str, str, 
     """Each way of handling it: what is done, how much of what it bears that takes, and what gives."""
     for check in strength.checks:
         share = word("job.stands.share", share=f"{100 * check.share:.0f}")
-        gives = show_length(about_m(check.gives_m, units), units) if check.gives_m > 0.0254 else ""
+        gives_m = min(check.gives_m, MOST_GIVEN_M)  # beyond that it is no longer what small movements say
+        gives = show_length(about_m(gives_m, units), units) if gives_m > 0.0254 else ""
+        if check.gives_m > MOST_GIVEN_M:
+            gives = word("job.stands.deeper", depth=gives)
         note = word("job.stands.gives", gives=gives, governs=check.governs) if gives else check.governs
         yield check.case[:1].upper() + check.case[1:], share, note
 
