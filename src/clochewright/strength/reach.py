@@ -26,8 +26,8 @@ from clochewright.strength.windcases import wind_cases
 # What is asked of a cover whose plan names no wind or snow of its place.
 USUAL_GUST_m_s = Cited(26.8, 26.8, 26.8, Grade.PUBLISHED, "60 mph, where damage to hoop houses is seen: Bartok, "
                        "University of Connecticut")  # fmt: skip
-USUAL_SNOW_m = Cited(0.0508, 0.0508, 0.0508, Grade.COMMON_PRACTICE, "sweep before 2 in (50 mm) of wet snow: common practice, "
-                     "no source")  # fmt: skip
+SWEPT = "sweep before 2 in (50 mm) of wet snow: common practice, no source"
+USUAL_SNOW_m = Cited(0.0508, 0.0508, 0.0508, Grade.COMMON_PRACTICE, SWEPT)
 NARROWEST_m, WIDEST_m = 0.3, 4.0
 SHORTEST_BAY_m, LONGEST_BAY_m = 0.3, 4.0
 CLOSE, ROUGH, NEAR_SIZE = (
