@@ -14,8 +14,8 @@ from clochewright.booklet.front import answer, findings, findings_counted, findi
 from clochewright.booklet.grounds import sources_page
 from clochewright.booklet.labels import labels_page
 from clochewright.booklet.lists import saw_page, shop_page
-from clochewright.booklet.season_card import season_page
 from clochewright.booklet.opening import lid_page
+from clochewright.booklet.season_card import season_page
 from clochewright.booklet.standing import stand_page
 from clochewright.drawings import (
     BedBox,
@@ -38,8 +38,8 @@ _FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may ha
 _FLAT_PLAN_MM = 150.0
 _FRONT_VIEW_MM = 138.0
 _TEMPLATE_MM = 238.0  # as high as fits between the margins of either paper
-_LOADED_MM = 57.0  # two pictures of the frame under load to a page
 _STEP_HEIGHT_MM = 76.0  # two steps of the build to a page
+_LOADED_MM = 57.0  # two pictures of the frame under load to a page
 _BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
@@ -137,25 +137,25 @@ class _Drawings:
         drawn = draw_pattern(self.job, self.width_mm)
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
-    def loaded(self) -> dict[str, dict[str, str]]:
-        """The frame under load."""
-        drawn = draw_loaded(self.job, self.width_mm, _LOADED_MM)
-        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+    def lid(self) -> dict[str, dict[str, Any]]:
+        """How it opens, its force, bar and holding places, and the templates, which are printed as wide as they are."""
+        drawn = draw_lid(self.job, None, self.width_mm, _TEMPLATE_MM)
+        return {name: self._file(f"{name}.svg", one) | {"width_mm": one.width_mm} for name, one in drawn.items()}
 
     def build(self) -> dict[str, dict[str, str]]:
         """The pictures of the build."""
         drawn = draw_build(self.job, (self.width_mm, _STEP_HEIGHT_MM))
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
+    def loaded(self) -> dict[str, dict[str, str]]:
+        """The frame under load."""
+        drawn = draw_loaded(self.job, self.width_mm, _LOADED_MM)
+        return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
+
     def season(self) -> dict[str, dict[str, str]]:
         """The season's pictures, the weeks won of the tenderest crop only: they share a page with the card."""
         drawn = draw_season(self.job, self.width_mm, most_crops=1)
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
-
-    def lid(self) -> dict[str, dict[str, Any]]:
-        """How it opens, its force, bar and holding places, and the templates, which are printed as wide as they are."""
-        drawn = draw_lid(self.job, None, self.width_mm, _TEMPLATE_MM)
-        return {name: self._file(f"{name}.svg", one) | {"width_mm": one.width_mm} for name, one in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
         """The cutting diagrams, each with a box for every stick that is cut so."""

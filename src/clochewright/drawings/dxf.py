@@ -33,9 +33,7 @@ def write_dxf(drawing: Drawing) -> bytes:
     """
     factor = drawing.scale * _MM_TO_UNIT[drawing.units]
     document = _empty(drawing, factor)
-    drawn = entities(
-        drawing.marks, factor, document.entitydb.next_handle, document.modelspace().layout_key, STYLES
-    )
+    drawn = entities(drawing.marks, factor, document.entitydb.next_handle, document.modelspace().layout_key, STYLES)
     stream = io.StringIO()
     document.write(stream)
     head, tail = stream.getvalue().split(_NO_ENTITIES)
