@@ -38,7 +38,9 @@ def with_easier(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = n
     watch("what-if")
     ways = tuple(sorted(_ways(job, first, catalogue, prices), key=lambda way: (not way.works, way.force_N)))
     opening = replace(job.made.opening, alternatives=ways)
-    return replace(job, made=replace(job.made, opening=opening), findings=worst_first((*job.findings, *_told(ways, first))))
+    return replace(
+        job, made=replace(job.made, opening=opening), findings=worst_first((*job.findings, *_told(ways, first)))
+    )
 
 
 def _ways(job: Job, first: LeafOpening, catalogue: Catalogue, prices: Prices) -> Iterator[Alternative]:
