@@ -10,6 +10,7 @@ from asking import ask_si, example
 from clochewright.strength import Extras
 from clochewright.strength.hands import held_by
 from clochewright.strength.material import GUST_S, ROOM_DEGC
+from clochewright.strength.resistance import how_fixed
 from clochewright.strength.shares import movements, share_out
 from clochewright.strength.study import study
 
@@ -24,8 +25,18 @@ def test_two_more_latches_hold_two_more_places():
     assert len(more.solved.model.latch_nodes) == len(plain.solved.model.latch_nodes) + 2
 
 
+def test_limits_take_the_bolts_that_the_lid_is_told_to_have():
+    """A pipe's thin wall holds no screw well (Lincoln, Gomes & Braden): what is bolted is reckoned as bolted."""
+    asked = example("bed-4")
+    assert how_fixed(asked.pipe) == "bolts"
+    assert studied(asked).bears(ROOM_DEGC, GUST_S).hinge == studied(asked, bolts=True).bears(ROOM_DEGC, GUST_S).hinge
+
+
 def test_bolts_bear_more_than_screws():
     asked = example("bed-4")
+    wall = replace(asked.pipe.wall, value=0.010, low=0.010, high=0.010)
+    asked = replace(asked, pipe=replace(asked.pipe, wall=wall))  # a wall in which a screw holds
+    assert how_fixed(asked.pipe) == "screws"
     screws = studied(asked).bears(ROOM_DEGC, GUST_S).hinge
     bolts = studied(asked, bolts=True).bears(ROOM_DEGC, GUST_S).hinge
     assert bolts.pipe_N > 2 * screws.pipe_N

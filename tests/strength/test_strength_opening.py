@@ -12,11 +12,11 @@ from clochewright.plan import plan_with, read_plan
 from clochewright.sources import Cited, Grade
 from clochewright.strength import study_opening
 from clochewright.strength.opening.anchors import Place, pulls_N
-from clochewright.strength.opening.fixing import ENGAGES_factor
 from clochewright.strength.opening.open_wind import UP as LIFTING
 from clochewright.strength.opening.open_wind import Held, net_factor, open_wind
 from clochewright.strength.opening.statics import Turning
 from clochewright.strength.opening.wind_loads import section_points, shut_loads
+from clochewright.strength.resistance import ENGAGES_factor
 
 G = 9.80665
 FOOT = 0.3048

@@ -10,6 +10,7 @@ from clochewright.measures import round_length, show_length
 from clochewright.plan import Plan
 from clochewright.sources import Cited, Grade
 from clochewright.strength.limits import Found, snow_limits, wind_limits
+from clochewright.strength.resistance import how_fixed
 from clochewright.strength.study import Asked, Extras, study
 from clochewright.strength.types import Gain
 
@@ -113,7 +114,7 @@ def _changes(asked: Asked, thicker: str | None, screws_govern: bool) -> Iterator
     fixings = len(asked.lid.hinges) + len(asked.lid.latches)
     if asked.lid.latches:
         yield Change("latches", extras=Extras(latches=2), cost_money=2 * LATCH_money.value)
-    if fixings and screws_govern:  # else bolts in their place bear what was not asked of the screws
+    if fixings and screws_govern and how_fixed(asked.pipe) == "screws":
         yield Change("bolts", extras=Extras(bolts=True), cost_money=2 * fixings * BOLT_money.value)
     yield Change("straps", extras=Extras(straps=2), cost_money=2 * STRAP_money.value)
     if cover.shape != "tunnel":

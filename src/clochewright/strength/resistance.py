@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
+from clochewright.catalogue import PipeRow
 from clochewright.sources import Cited, Grade
 from clochewright.strength.structure import Floats
 
 LB_N, INCH_m = 4.448222, 0.0254
 LB_IN_N_m = LB_N / INCH_m
+Fixed = Literal["screws", "bolts", "saddles"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,12 @@ SCREWS_EACH = 2  # to each side of a hinge or a latch: common practice, no sourc
 SCREW_IN_PIPE_N = Cited(
     200.0, 120.0, 300.0, Grade.ESTIMATE, "stripping load of a thread in PVC over about 4; no test found"
 )
+# A screw in plastic wants 2 to 3 of its diameters of thread; a pipe's wall gives less than one.
+ENGAGES_factor = Cited(2.0, 2.0, 3.0, Grade.PUBLISHED, "Lincoln, Gomes & Braden, Mechanical Fastening of Plastics")
+SADDLE_N = Cited(1000.0, 600.0, 1500.0, Grade.ESTIMATE, "a two-hole strap round the pipe, bolted to the hinge")
+BOLT_m = 3 / 16 * INCH_m  # or 5 mm: common practice, no source
+CLEARS_m = 1 / 32 * INCH_m  # a bolt's hole over the bolt: common practice, no source
+HOLE_share = 0.2  # of the pipe's diameter; a wider hole weakens it too much: common practice, no source
 BOLT_IN_PIPE_N = Cited(700.0, 450.0, 1000.0, Grade.ESTIMATE, "bearing of a 5 mm bolt on both walls at working stress")
 # A 10 mm staple crown through 0.15 mm film at 10 MPa: 2 x 10 x 0.15 x 10.
 STAPLE_N = Cited(30.0, 20.0, 45.0, Grade.ESTIMATE, "crown's two sides through 6 mil film at its yield; no test found")
@@ -118,9 +127,28 @@ class Hold:
     pipe_N: float
 
 
-def hold_of(timber: Timber, thread_m: float, in_pipe_N: float) -> Hold:
-    """One hinge or latch on the named board, for a short load on wood that is wet."""
+def hold_of(timber: Timber, thread_m: float, pipe_N: float) -> Hold:
+    """One hinge or latch on the named board, for a short load on wood that is wet; `pipe_N` is what it bears there."""
     share = SHORT_LOAD * WET * SCREWS_EACH
     diameter_m = SCREW_m.value
     pull_N = screw_withdrawal_N_m(timber.gravity_ratio, diameter_m) * thread_m * share
-    return Hold(pull_N, screw_side_load_N(timber.side_factor, diameter_m) * share, in_pipe_N * SCREWS_EACH)
+    return Hold(pull_N, screw_side_load_N(timber.side_factor, diameter_m) * share, pipe_N)
+
+
+def how_fixed(pipe: PipeRow) -> Fixed:
+    """Screws where the wall holds enough of their thread, bolts through both walls, or saddles on thin pipe."""
+    wall_m = pipe.wall.value if pipe.wall is not None else 0.0
+    if wall_m >= ENGAGES_factor.value * SCREW_m.value:
+        return "screws"
+    if (BOLT_m + CLEARS_m) <= HOLE_share * pipe.outside_diameter.value:
+        return "bolts"
+    return "saddles"
+
+
+def in_pipe_N(pipe: PipeRow, *, bolted: bool = False) -> Cited:
+    """What one hinge or latch bears at the pipe, fixed as `how_fixed` says, or `bolted` in any case [N]."""
+    how = "bolts" if bolted else how_fixed(pipe)
+    if how == "saddles":
+        return SADDLE_N
+    one = BOLT_IN_PIPE_N if how == "bolts" else SCREW_IN_PIPE_N
+    return Cited(one.value * SCREWS_EACH, one.low * SCREWS_EACH, one.high * SCREWS_EACH, one.grade, one.source)

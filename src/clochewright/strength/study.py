@@ -21,7 +21,6 @@ from clochewright.strength.hands import grips, with_hands
 from clochewright.strength.model import Level, at_level, model_frame, shear_modulus
 from clochewright.strength.patterns import Patterns, make_patterns
 from clochewright.strength.resistance import (
-    BOLT_IN_PIPE_N,
     SCREW_IN_PIPE_N,
     STAPLE_N,
     FILM_E_Pa,
@@ -29,6 +28,7 @@ from clochewright.strength.resistance import (
     FILM_YIELD_Pa,
     THREAD_m,
     hold_of,
+    in_pipe_N,
     timber_named,
 )
 from clochewright.strength.shares import Bears, Solved, solve
@@ -88,6 +88,7 @@ class Study:
     film_holds_N_m: float
     extras: Extras
     timber: str
+    at_pipe_N: float  # what a hinge or a latch bears there
 
     def bears(self, temperature_degC: float, duration_s: float) -> Bears:
         """What the parts bear at a temperature [degC] under a load of some length [s]."""
@@ -101,9 +102,8 @@ class Study:
             left_Pa = allowed_Pa * max(1 - self.hoop_Pa / strength_Pa, 0.05)
             hoops = np.array([piece.role == "hoop" for piece in self.solved.model.pieces])
             stress[hoops] = left_Pa
-        screw_N = at_level(BOLT_IN_PIPE_N if self.extras.bolts else SCREW_IN_PIPE_N, self.level)
         timber, _ = timber_named(self.timber)
-        hold = hold_of(timber, at_level(THREAD_m, self.level), screw_N)
+        hold = hold_of(timber, at_level(THREAD_m, self.level), self.at_pipe_N)
         return Bears(stress, at_level(SCREW_IN_PIPE_N, self.level), hold, hold)
 
 
@@ -182,6 +182,7 @@ def study(asked: Asked, level: Level = "likely") -> Study:
         _film_holds(asked.plan, thickness_m, level),
         asked.extras,
         asked.plan.bed.timber,
+        at_level(in_pipe_N(asked.pipe, bolted=asked.extras.bolts), level),
     )
 
 

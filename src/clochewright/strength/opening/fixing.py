@@ -6,26 +6,22 @@ import math
 from dataclasses import dataclass
 
 from clochewright.catalogue import PipeRow
-from clochewright.sources import Cited, Grade
 from clochewright.strength.opening.types import FixingWork
 from clochewright.strength.resistance import (
     BOLT_IN_PIPE_N,
-    SCREW_IN_PIPE_N,
     SCREWS_EACH,
     SHORT_LOAD,
     WET,
+    BOLT_m,
+    CLEARS_m,
     INCH_m,
     SCREW_m,
+    how_fixed,
+    in_pipe_N,
     screw_side_load_N,
     timber_named,
 )
 
-# A screw in plastic wants 2 to 3 of its diameters of thread; a pipe's wall gives less than one.
-ENGAGES_factor = Cited(2.0, 2.0, 3.0, Grade.PUBLISHED, "Lincoln, Gomes & Braden, Mechanical Fastening of Plastics")
-SADDLE_N = Cited(1000.0, 600.0, 1500.0, Grade.ESTIMATE, "a two-hole strap round the pipe, bolted to the hinge")
-BOLT_m = 3 / 16 * INCH_m  # or 5 mm: common practice, no source
-CLEARS_m = 1 / 32 * INCH_m  # a bolt's hole over the bolt: common practice, no source
-HOLE_share = 0.2  # of the pipe's diameter; a wider hole weakens it too much: common practice, no source
 NUT_m = 0.012  # for leaf, washer and nut
 SCREW_LENGTH_m = 0.025
 BOARD_SPARE_m = 0.006  # a screw stops this short of the board's far face
@@ -51,19 +47,8 @@ def bears_of(pipe: PipeRow, timber_name: str) -> Bears:
     board_N = screw_side_load_N(timber.side_factor, SCREW_m.value) * SCREWS_EACH * short
     pin_N = screw_side_load_N(timber.side_factor, PIN_m) * short
     how = how_fixed(pipe)
-    in_pipe = {"screws": SCREW_IN_PIPE_N.value, "bolts": BOLT_IN_PIPE_N.value, "saddles": SADDLE_N.value}[how]
-    each_N = min(board_N, in_pipe * (1 if how == "saddles" else SCREWS_EACH))
+    each_N = min(board_N, in_pipe_N(pipe).value)
     return Bears(how, each_N, min(pin_N, BOLT_IN_PIPE_N.value), BOLT_IN_PIPE_N.value)
-
-
-def how_fixed(pipe: PipeRow) -> str:
-    """Screws where the wall holds enough of their thread, bolts through both walls, or saddles on thin pipe."""
-    wall_m = pipe.wall.value if pipe.wall is not None else 0.0
-    if wall_m >= ENGAGES_factor.value * SCREW_m.value:
-        return "screws"
-    if (BOLT_m + CLEARS_m) <= HOLE_share * pipe.outside_diameter.value:
-        return "bolts"
-    return "saddles"
 
 
 def fixing_work(

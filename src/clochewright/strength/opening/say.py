@@ -9,11 +9,11 @@ from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 from clochewright.strength.beaufort import beaufort, mean_of_gust
 from clochewright.strength.opening.anchors import SOURCE as WIND_SOURCE
-from clochewright.strength.opening.fixing import ENGAGES_factor
 from clochewright.strength.opening.lifting import NIOSH
 from clochewright.strength.opening.open_wind import SOURCE as OPEN_SOURCE
 from clochewright.strength.opening.reach import ADA
 from clochewright.strength.opening.types import HoldDown, LeafOpening
+from clochewright.strength.resistance import ENGAGES_factor
 
 PRACTICE = "common practice, no source"
 GOAL_N = 50.0
