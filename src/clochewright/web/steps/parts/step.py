@@ -10,7 +10,7 @@ from clochewright.findings import word
 from clochewright.job import BuildTold, StepTold, tell_build
 from clochewright.measures import show_force, show_length, show_mass
 from clochewright.plan import Plan
-from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step, between
+from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step, between, entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +33,12 @@ class PartsShown(Shown):
     packed: bool = False
 
 
-def _fields(plan: Plan) -> tuple[str, ...]:  # noqa: ARG001
-    return ("store.wish", "store.length", "store.depth", "store.height", "store.in_car", "joints.loose")
+_FIELDS = ("store.wish", "store.length", "store.depth", "store.height", "store.in_car", "joints.loose",
+           "joints.longest")  # fmt: skip
+
+
+def _fields(plan: Plan) -> tuple[str, ...]:
+    return (*_FIELDS, *entries("joints.held", ("role", "at", "how"), len(plan.joints.held)))
 
 
 def _line(step: StepTold) -> BuildLine:
