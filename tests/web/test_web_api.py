@@ -40,14 +40,14 @@ def test_every_example_of_the_handbook_is_answered_as_it_says(own_site):
 
 
 def test_a_job_is_the_same_as_the_command_lines(site, tmp_path):
-    from clochewright.job import open_shelf, result_text, run, with_changes
+    from clochewright.job import look_further, open_shelf, result_text, run
     from clochewright.plan import read_plan
 
     plan_file = tmp_path / "plan.toml"
     plan_file.write_text(site.get(f"/api/plans/{DEMO}").text, encoding="utf-8")
     plan = read_plan(plan_file)
     shelf = open_shelf(plan, tmp_path)
-    expected = json.loads(result_text(with_changes(run(plan, *shelf), *shelf)))
+    expected = json.loads(result_text(look_further(run(plan, *shelf), *shelf)))
     assert site.get(f"/api/plans/{DEMO}/job").json() == expected
     assert site.get(f"/plan/{DEMO}/job.json").json() == expected
 

@@ -15,14 +15,12 @@ from clochewright.cli.watching import watching
 from clochewright.job import (
     Job,
     cuts_csv,
+    look_further,
     open_shelf,
     open_weather,
     result_text,
     run,
     supplies_csv,
-    with_changes,
-    with_easier,
-    with_season,
 )
 from clochewright.plan import read_plan
 
@@ -37,9 +35,8 @@ def plan_job(plan_file: Path, out: Path | None, paper: Paper | Literal["auto"], 
     catalogue, prices = open_shelf(plan, plan_file.parent)
     weather = open_weather(plan, plan_file.parent)
     with watching(console) as watch:
-        job = with_changes(run(plan, catalogue, prices, watch), catalogue, prices, watch)
-        job = with_easier(job, catalogue, prices, watch)
-        job = with_season(job, weather, lambda done, whole: watch("season", done / whole))
+        job = run(plan, catalogue, prices, watch)
+        job = look_further(job, catalogue, prices, weather, watch, lambda done, whole: watch("season", done / whole))
         if out is not None and not job.refused:
             files = job_files(job, PAPER[plan.units] if paper == "auto" else paper, watch)
             write_folder(out, files, outdated=("drawings/sticks*.svg", "drawings/sticks*.dxf", "drawings/season-*.svg"))

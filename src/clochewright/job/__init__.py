@@ -4,6 +4,7 @@ from clochewright.job.answer import answer_in
 from clochewright.job.build_told import BuildTold, StepTold, tell_build
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.easier import with_easier
+from clochewright.job.further import look_further
 from clochewright.job.result import result, result_text
 from clochewright.job.run import Watch, run, run_once, run_quick
 from clochewright.job.season import (
@@ -56,6 +57,7 @@ __all__ = [
     "cuts_csv",
     "handling_said",
     "knows_place",
+    "look_further",
     "open_shelf",
     "open_weather",
     "paired_pipes",

@@ -13,13 +13,11 @@ from clochewright.findings import word
 from clochewright.job import (
     Job,
     Watch,
+    look_further,
     open_shelf,
     open_weather,
     run,
     run_quick,
-    with_changes,
-    with_easier,
-    with_season,
 )
 from clochewright.plan import Plan, plan_from_text
 
@@ -88,8 +86,8 @@ def work_season(
         return worked
     try:
         shelf = open_shelf(plan, folder)
-        job = with_easier(with_changes(job, *shelf, watch), *shelf, watch)
-        return replace(worked, job=with_season(job, open_weather(plan, folder), progress), full=True, growing=False)
+        job = look_further(job, *shelf, open_weather(plan, folder), watch, progress)
+        return replace(worked, job=job, full=True, growing=False)
     except FolderError as wrong:
         return Worked(worked.rev, plan, None, (Mistake("site.weather", str(wrong)),))
 
@@ -104,8 +102,7 @@ def work_plan(plan: Plan, folder: Path) -> Job:
     """
     check_files(plan, folder)
     shelf = open_shelf(plan, folder)
-    job = with_easier(with_changes(run(plan, *shelf), *shelf), *shelf)
-    return with_season(job, open_weather(plan, folder))
+    return look_further(run(plan, *shelf), *shelf, open_weather(plan, folder))
 
 
 def check_files(plan: Plan, folder: Path) -> None:
