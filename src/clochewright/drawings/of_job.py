@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from types import MappingProxyType
 
 from clochewright.drawings.loaded import draw_loaded
@@ -13,7 +14,7 @@ from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.season import draw_season
 from clochewright.drawings.stick_diagram import draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
-from clochewright.drawings.views import draw_views
+from clochewright.drawings.views import VIEWS, draw_views
 from clochewright.job import Job
 
 _ENDLESS_MM = 1e6
@@ -26,7 +27,7 @@ def draw_job(job: Job) -> dict[str, Drawing]:
     Those are "sticks", or "sticks-1" and so on. Empty for a job without a frame.
     """
     drawn: dict[str, Drawing] = {}
-    for group in ("views", "film", "lid", "loaded"):
+    for group in (*VIEWS, "film", "lid", "loaded"):
         drawn |= DRAWERS[group](job)
     return drawn | _stick_sheets(job)
 
@@ -36,12 +37,12 @@ def group_of(name: str) -> str | None:
     return next((group for group, names in _NAMES.items() if name.startswith(names)), None)
 
 
-def _views(job: Job) -> dict[str, Drawing]:
+def _view(name: str, job: Job) -> dict[str, Drawing]:
     if job.made is None:
         return {}
     bed, units = job.plan.bed, job.plan.units
     box = BedBox(bed.outside_length_m, bed.outside_width_m, bed.height_m, bed.board_m)
-    return draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM})
+    return draw_views(job.frame, job.made.cutlist, box, units, heights_mm={"plan": _PLAN_HEIGHT_MM}, names=(name,))
 
 
 def _sticks(job: Job) -> dict[str, Drawing]:
@@ -63,7 +64,7 @@ def _stick_sheets(job: Job) -> dict[str, Drawing]:
 # A screen asks for one drawing at a time: what belongs together is drawn together, and nothing else.
 DRAWERS: Mapping[str, Callable[[Job], dict[str, Drawing]]] = MappingProxyType(
     {
-        "views": _views,
+        **{name: partial(_view, name) for name in VIEWS},
         "film": draw_pattern,
         "lid": draw_lid,
         "loaded": draw_loaded,
@@ -73,7 +74,7 @@ DRAWERS: Mapping[str, Callable[[Job], dict[str, Drawing]]] = MappingProxyType(
 )
 _NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "views": ("plan", "side", "end", "three-quarter"),
+        **{name: (name,) for name in VIEWS},
         "film": ("pattern", "rolls"),
         "lid": ("lid-",),
         "loaded": ("bent-", "worked-"),

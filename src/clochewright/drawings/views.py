@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -59,8 +59,9 @@ def draw_views(
     units: Units = "inch",
     paper_mm: tuple[float, float] = (180.0, 120.0),
     heights_mm: Mapping[str, float] = MappingProxyType({}),
+    names: Collection[str] = tuple(VIEWS),
 ) -> dict[str, Drawing]:
-    """Draws the frame in its four views.
+    """Draws the frame in its four views, or in some of them.
 
     Args:
         frame: The frame in space.
@@ -69,6 +70,7 @@ def draw_views(
         units: How lengths are shown.
         paper_mm: Width and greatest height of each sheet [mm].
         heights_mm: Greatest heights of single views by name, where they differ [mm].
+        names: Which of them are wanted.
 
     Returns:
         "plan", "side", "end" and "three-quarter", in this order.
@@ -76,6 +78,7 @@ def draw_views(
     return {
         name: _draw(frame, cutlist, bed, units, view, (paper_mm[0], heights_mm.get(name, paper_mm[1])))
         for name, view in VIEWS.items()
+        if name in names
     }
 
 

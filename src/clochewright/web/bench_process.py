@@ -6,6 +6,7 @@ processes only. It ends when its input does.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import pickle
 import queue
@@ -76,4 +77,5 @@ def _tell(out: BinaryIO, message: tuple[int, str, Any]) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    with contextlib.suppress(BrokenPipeError):  # whoever asked has gone
+        main()

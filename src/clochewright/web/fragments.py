@@ -6,7 +6,7 @@ import json
 import re
 import threading
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +22,7 @@ STATIC = HERE / "static"
 Pieces = dict[str, Markup]
 
 _MOST_KEPT = 200
+_MOST_FIELDS = 4000
 _FIELD = re.compile(r'<(?:form|div) id="((?:field|row)-[^"]+)"')
 _IN_A_MEASURE = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9]|(?:in|ft|mm|m|lb|kg|mph|deg)\b)|(?<= ft) (?=[0-9])")
 _STEPS_AT_WORK = (
@@ -60,6 +61,7 @@ class Renderer:
         }
         self._lock = threading.Lock()
         self._kept: OrderedDict[tuple[str, str], Pieces] = OrderedDict()
+        self._fields: OrderedDict[tuple[Hashable, ...], Markup] = OrderedDict()
 
     def page(self, template: str, **values: Any) -> str:
         """A whole page."""
@@ -106,13 +108,30 @@ class Renderer:
         made = {name: self._piece(name, sheet=sheet) for name in ("name", "answer", "flat", "history", "mistakes")}
         for part in sheet.steps:
             key = part.step.key
-            for name in ("gist", "fields", "body"):
+            for name in ("gist", "body"):
                 made[f"{name}-{key}"] = self._piece(name, sheet=sheet, part=part)
+            # most fields stand as they stood: what a field shows hangs on the plan's name and the field alone
+            asked = (sheet.key, key, part.fields, part.rows)
+            made[f"fields-{key}"] = self._known("fields", asked, sheet=sheet, part=part)
             for field in part.fields:
-                made[field.id] = self._piece("field", sheet=sheet, field=field)
+                made[field.id] = self._known("field", (sheet.key, field), sheet=sheet, field=field)
             for row in part.rows:
-                made[row.id] = self._piece("row", sheet=sheet, row=row)
+                made[row.id] = self._known("row", (sheet.key, row), sheet=sheet, row=row)
         return made
+
+    def _known(self, name: str, by: tuple[Hashable, ...], **values: Any) -> Markup:
+        """A piece that was rendered before, or is now."""
+        with self._lock:
+            html = self._fields.get((name, *by))
+            if html is not None:
+                self._fields.move_to_end((name, *by))
+                return html
+        html = self._piece(name, **values)
+        with self._lock:
+            self._fields[(name, *by)] = html
+            while len(self._fields) > _MOST_FIELDS:
+                self._fields.popitem(last=False)
+        return html
 
     def _piece(self, name: str, **values: Any) -> Markup:
         html = self._templates.get_template(f"pieces/{name}.html").render(**values)

@@ -155,6 +155,9 @@ def make_sheet(
     """
     plan, job = worked.plan, worked.job
     seen = Seen(job, job.made, units) if job is not None and job.made is not None else None
+    found: dict[str, list[Finding]] = {step.key: [] for step in STEPS}
+    for finding in job.findings if job is not None else ():
+        found[home_of(finding).key].append(finding)
     return Sheet(
         key=kept.key,
         name=plan.name if plan is not None else kept.key,
@@ -162,7 +165,7 @@ def make_sheet(
         units=units,
         answer=answer_in(job, job.answer, units) if job is not None else None,
         mistakes=worked.mistakes,
-        steps=tuple(_step(step, kept.text, plan, job, seen, units, wrong or {}) for step in STEPS),
+        steps=tuple(_step(step, found[step.key], kept.text, plan, job, seen, units, wrong or {}) for step in STEPS),
         can_undo=kept.can_undo,
         can_redo=kept.can_redo,
         built=job is not None and not job.refused,
@@ -179,6 +182,7 @@ def step_of(key: str) -> Step | None:
 
 def _step(
     step: Step,
+    found: Sequence[Finding],
     text: str,
     plan: Plan | None,
     job: Job | None,
@@ -193,8 +197,7 @@ def _step(
         made = make_field(plan, text, path, units, wrong.get(path))
         group = group_of(path)
         (rows.setdefault(group, []) if group else fields).append(made)
-    found = [one for one in job.findings if home_of(one) is step and one.key not in step.told] if job else []
-    notes = tuple(make_note(job, one, units) for one in found) if job else ()
+    notes = tuple(make_note(job, one, units) for one in found if one.key not in step.told) if job else ()
     boxes = tuple(_row(plan, path, tuple(some), rows) for path, some in rows.items()) if plan is not None else ()
     return StepSheet(step, tuple(fields), boxes, notes, step.show(seen) if seen is not None else None)
 

@@ -46,6 +46,9 @@ export class View {
   private moved = false;
   private pressed = [0, 0] as [number, number];
   private due = false;
+  private later = 0;
+  private readonly fine: number;
+  private readonly coarse: number; // where the processor draws, a change is shown coarsely at once and sharply when still
 
   constructor(
     private readonly canvas: HTMLCanvasElement,
@@ -54,7 +57,9 @@ export class View {
     // where the processor itself draws, smooth edges take longer than they are worth
     const slow = isDrawnBySoftware();
     this.renderer = new WebGLRenderer({ canvas, antialias: !slow, alpha: true });
-    this.renderer.setPixelRatio(slow ? 1 : Math.min(devicePixelRatio, 2));
+    this.fine = slow ? 1 : Math.min(devicePixelRatio, 2);
+    this.coarse = slow ? 0.5 : this.fine;
+    this.renderer.setPixelRatio(this.fine);
     this.stage.add(new AmbientLight(0xffffff, 1.7));
     const sun = new DirectionalLight(0xffffff, 1.9);
     sun.position.set(-2, 4, 3);
@@ -247,12 +252,20 @@ export class View {
     this.paint();
   }
 
+  private draw(ratio: number): void {
+    if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
+    this.renderer.render(this.stage, this.camera);
+  }
+
   private paint(): void {
     if (this.due) return;
     this.due = true;
     requestAnimationFrame(() => {
       this.due = false;
-      this.renderer.render(this.stage, this.camera);
+      this.draw(this.coarse);
+      if (this.coarse === this.fine) return;
+      clearTimeout(this.later);
+      this.later = setTimeout(() => this.draw(this.fine), 250);
     });
   }
 }
