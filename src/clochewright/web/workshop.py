@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from http import HTTPStatus
 from typing import Any
 
-import segno
 from fastapi import FastAPI, Request, Response
 from fastapi.responses import HTMLResponse, RedirectResponse
 
@@ -56,6 +55,8 @@ def add_workshop(app: FastAPI, house: House) -> None:
         link = code = ""
         if house.settings.lan:
             link = phone_link(house, key)
+            import segno  # only for phones; the page is up sooner without
+
             code = segno.make(link, error="m").svg_data_uri(scale=8, border=2)
         return HTMLResponse(renderer.page("phone.html", key=key, link=link, code=code, **around(request)))
 
