@@ -44,7 +44,7 @@ def test_the_card_is_one_page_with_the_low_end_of_each_limit(jobs, read, name):
     assert "no structural approval" in page
     assert "local building department" in page
     shut = job.made.strength.limit("shut")
-    assert card[1]["figure"] == show_speed(shut.low, job.plan.units)
+    assert show_speed(shut.low, job.plan.units) in [row["figure"] for row in card]
     assert any(row["label"] == "Settled snow blown against the wall" for row in card) == (name == "wall")
 
 

@@ -37,9 +37,18 @@ def test_where_no_size_stands_it_says_none():
 
 
 def test_the_card_has_either_loose_or_unlatched():
-    gusts = [limit(key, "gust_m_s", 20.0, 10.0, 30.0) for key in ("loose", "unlatched", "shut", "slides")]
-    assert [one.key for one in card_limits(Strength(tuple(gusts)), "inch")] == ["unlatched", "shut"]
-    assert [one.key for one in card_limits(Strength((gusts[0], gusts[2])), "inch")] == ["loose", "shut"]
+    lows = {"loose": 8.0, "unlatched": 9.0, "shut": 15.0, "slides": 7.0}
+    gusts = [limit(key, "gust_m_s", 20.0, low, 30.0) for key, low in lows.items()]
+    assert [one.said.key for one in card_limits(Strength(tuple(gusts)), "inch")] == ["unlatched", "shut"]
+    assert [one.said.key for one in card_limits(Strength((gusts[0], gusts[2])), "inch")] == ["loose", "shut"]
+
+
+def test_the_card_rises_and_no_weaker_cover_is_credited_with_more_than_the_one_shut_and_latched():
+    lows = {"unlatched": 12.0, "shut": 7.5, "open-end": 9.3, "hot": 4.8}
+    card = card_limits(Strength(tuple(limit(key, "gust_m_s", 20.0, low, 30.0) for key, low in lows.items())), "mm")
+    assert [(row.said.key, row.said.safe) for row in card] == [("hot", "4.8 m/s"), ("shut", "7.5 m/s")]
+    assert len(card[1].same) == 2
+    assert "latch it" in card[1].same[1]
 
 
 def test_what_gives_a_long_way_is_not_told_to_the_inch():

@@ -19,6 +19,7 @@ from clochewright.job.season import (
 from clochewright.job.season_told import SeasonTold, season_sources, show_gap, tell_season
 from clochewright.job.shelf import open_shelf
 from clochewright.job.standing import (
+    CardLimit,
     SaidChange,
     SaidLimit,
     card_limits,
@@ -38,6 +39,7 @@ __all__ = [
     "Answer",
     "Band",
     "BuildTold",
+    "CardLimit",
     "CropVerdict",
     "Forecast",
     "Job",

@@ -72,6 +72,7 @@ def _cost(trial: Trial, again: Again | None) -> Answer:
         name, saved = best
         film = ONE_SEASON[trial.plan.units]
         shown |= {"change": word(f"job.change.{name}", film=film), "saved": show_money(saved, prices.currency)}
+        shown["later"] = word("job.answer.cost-later") if name == "thin-film" and _dearer_by_the_season(trial) else ""
     tail = word("job.answer.cost-change", **shown) if best is not None else ""
     if missing:
         return _said(trial, "only-if", "cost-missing", missing=missing, tail=tail, **shown)
@@ -83,6 +84,15 @@ def _cost(trial: Trial, again: Again | None) -> Answer:
     if best is not None and supplies.total - best[1] <= prices.budget:
         return _said(trial, "only-if", "cost-only-if", **shown)
     return _said(trial, "no", "cost-over", tail=tail, **shown)
+
+
+def _dearer_by_the_season(trial: Trial) -> bool:
+    """Whether one-season film costs more a season than the film of the plan."""
+    assert trial.made is not None
+    season = {choice.name: choice.per_season_money for choice in trial.made.film.choices}
+    thin = season.get(ONE_SEASON[trial.plan.units])
+    mine = next((choice.per_season_money for choice in trial.made.film.choices if choice.chosen), None)
+    return thin is not None and mine is not None and thin > mine
 
 
 def _cheapest(trial: Trial, again: Again) -> tuple[str, Decimal] | None:

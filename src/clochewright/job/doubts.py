@@ -9,7 +9,7 @@ from clochewright.catalogue import BandEnd
 from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame, Pipe
 from clochewright.job.types import Trial
-from clochewright.measures import show_length
+from clochewright.measures import Units, show_length
 from clochewright.plan import Plan
 
 FrameWith = Callable[[Plan, str, BandEnd], Frame]
@@ -76,6 +76,8 @@ def _doubt(trial: Trial, kind: str, others: Sequence[Frame]) -> tuple[float, Fin
         changes = [after.cut_length_m - pipe.cut_length_m for _, after in same]
         swings.append(_Swing(pipe, max(0.0, -min(changes)), max(0.0, max(changes))))
     longest = _longest(swings, trial)
+    if longest.all_m < LEAST_M[trial.plan.units]:  # not seen on a tape: the one that swings most is told in its place
+        longest = max(swings, key=lambda swing: swing.all_m)
     rest = [_most([swing for swing in swings if swing.pipe.role == "rafter"]), _most(swings)]
     values = {
         "fitting": name,
@@ -84,6 +86,7 @@ def _doubt(trial: Trial, kind: str, others: Sequence[Frame]) -> tuple[float, Fin
         "cut_m": longest.pipe.cut_length_m,
         "shorter_m": longest.shorter_m,
         "longer_m": longest.longer_m,
+        "swing": _said(longest, trial.plan.units),
         "others": _others(longest, rest, trial),
     }
     effect_m = max(swing.all_m for swing in swings)
@@ -113,11 +116,17 @@ def _others(longest: _Swing, rest: list[_Swing | None], trial: Trial) -> str:
         told.add(_mark(swing, trial))
         shown = {
             "cut": show_length(swing.pipe.cut_length_m, units),
-            "shorter": show_length(swing.shorter_m, units),
-            "longer": show_length(swing.longer_m, units),
+            "swing": _said(swing, units),
         }
         sentences.append(" " + word("job.doubt.other", mark=_mark(swing, trial), role=swing.pipe.role, **shown))
     return "".join(sentences)
+
+
+def _said(swing: _Swing, units: Units) -> str:
+    """How much shorter and longer, without what rounds to nothing on a tape."""
+    sides = (("shorter", swing.shorter_m), ("longer", swing.longer_m))
+    seen = [(name, side_m) for name, side_m in sides if side_m >= LEAST_M[units] / 2]
+    return word("job.doubt.or").join(word(f"job.doubt.{name}", by=show_length(m, units)) for name, m in seen)
 
 
 def _mark(swing: _Swing, trial: Trial) -> str:

@@ -2,25 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from clochewright.findings import word
 from clochewright.measures import Units, show_force, show_length, show_money, show_speed
 from clochewright.plan import Plan
 from clochewright.strength import Gain, Limit, Strength, about_m, beaufort, load_of, mean_of_gust
 
-CARD = (
-    "unlatched",
-    "loose",
-    "shut",
-    "panel-shut",
-    "open-end",
-    "hot",
-    "fresh",
-    "wet",
-    "drift",
-)  # the few for the shed, as they matter
+# The few for the shed. Of winds that read the same the first one's action is told, which answers for the others too.
+CARD_WIND = ("shut", "panel-shut", "hot", "open-end", "unlatched", "loose")
+CARD_SNOW = ("fresh", "wet", "drift")
+WEAKER = ("open-end", "unlatched", "loose")  # stands no more for sure than the same cover shut and latched
+WIDE = 2.0  # a likely figure beyond this many times the low end needs a reason
 MOST_GIVEN_M = 0.5
 DEEPEST_M = 1.0  # snow deeper than this covers the bed whatever stands on it
 
@@ -52,6 +46,15 @@ class SaidLimit:
 
 
 @dataclass(frozen=True, slots=True)
+class CardLimit:
+    """One row of the card: what is said of it, what else goes with the same figure, and whether its band is wide."""
+
+    said: SaidLimit
+    same: tuple[str, ...] = ()
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class SaidChange:
     """One change in words: what it brings and costs, and the plan's key and value where one does it."""
 
@@ -79,12 +82,42 @@ def reach_load(plan: Plan, units: Units) -> str:
     return word("job.stands.load" if load.named else "job.stands.load-usual", **shown)
 
 
-def card_limits(strength: Strength, units: Units) -> tuple[SaidLimit, ...]:
-    """The few that a card in the shed has, most urgent first; loose and unlatched are one thing to a gardener."""
-    by_key = {limit.key: _said(limit, units) for limit in strength.limits}
+def card_limits(strength: Strength, units: Units) -> tuple[CardLimit, ...]:
+    """The few that a card in the shed has: wind as it rises, then snow; loose and unlatched are one to a gardener.
+
+    Each limit has a band of its own, so that an open or unlatched cover could come out above the same cover shut and
+    latched, and its action after the cover has gone. So none is credited with more than that one, and winds that read
+    the same are one row with the action that answers for all.
+    """
+    by_key = {limit.key: limit for limit in strength.limits}
     if "unlatched" in by_key:
         by_key.pop("loose", None)
-    return tuple(by_key[key] for key in CARD if key in by_key)
+    shut = by_key.get("shut")
+    rows: dict[str, list[Limit]] = {}
+    for key in CARD_WIND:
+        if key in by_key:
+            limit = _no_more_than(by_key[key], shut) if key in WEAKER and shut else by_key[key]
+            rows.setdefault(show_limit(limit.kind, limit.low, units), []).append(limit)
+    winds = sorted(rows.values(), key=lambda row: row[0].low)
+    snows = [[by_key[key]] for key in CARD_SNOW if key in by_key]
+    return tuple(_card_limit(row, units) for row in (*winds, *snows))
+
+
+def _no_more_than(limit: Limit, other: Limit) -> Limit:
+    """The limit with each of its figures no higher than another's."""
+    least = (min(a, b) for a, b in zip(_figures(limit), _figures(other), strict=True))
+    value, low, high = least
+    return replace(limit, value=value, low=low, high=high)
+
+
+def _figures(limit: Limit) -> tuple[float, float, float]:
+    return limit.value, limit.low, limit.high
+
+
+def _card_limit(row: Sequence[Limit], units: Units) -> CardLimit:
+    first = row[0]
+    same = tuple(word(f"job.stands.same.{limit.key}") for limit in row[1:])
+    return CardLimit(_said(first, units), same, first.value > WIDE * first.low)
 
 
 def said_changes(strength: Strength, plan: Plan, units: Units) -> tuple[SaidChange, ...]:

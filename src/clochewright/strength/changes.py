@@ -15,7 +15,7 @@ from clochewright.strength.study import Asked, Extras, study
 from clochewright.strength.types import Gain
 
 LOWER_SHARE = 0.8  # of the height, for the change to a lower cover
-WORTH_SHARE = 0.03  # a change that brings less than this on both gust and snow is not told
+WORTH_SHARE = 0.03  # a change that brings less than this on both gust and snow, or takes more of one, is not told
 LEAST_COST = 1.0  # in the plan's currency: below it a change costs next to nothing
 
 # What additions cost where no price is at hand, in the plan's currency: invented, for ranking only.
@@ -45,7 +45,9 @@ def rank_changes(asked: Asked, cost_money: float, again: Again, thicker: str | N
     """Try every affordable change and rank them by gain over cost, the best first.
 
     The gain is what the change adds to the gust it stands shut and latched and to the wet snow it bears, as shares of
-    what they are, added up. Changes that save money come first, those with more gain before those with less.
+    what they are, added up; one that makes either worse is left out. Changes that save money come first, those with
+    more gain before those with less.
+    more gain before those with less.
 
     Args:
         asked: the cover as planned; its frame stands and its pipe's wall is known.
@@ -72,7 +74,7 @@ def rank_changes(asked: Asked, cost_money: float, again: Again, thicker: str | N
         if after is None:
             continue
         gust, snow = after[0] / before[0] - 1, after[1] / before[1] - 1
-        if max(gust, snow) < WORTH_SHARE or gust + snow <= 0:
+        if max(gust, snow) < WORTH_SHARE or min(gust, snow) < -WORTH_SHARE:
             continue
         gains.append(Gain(change.key, after[0], after[1], gust, snow, costs, change.mend))
     return tuple(
