@@ -84,9 +84,11 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
             _fixings(job, "hinges", hinge_side, lid.hinges),
             _fixings(job, "latches", latch_side, lid.latches),
         ]
-    for prop, count in Counter((show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props).items():
-        length, angle = prop
-        rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle)))
+    bars = Counter(
+        (show_length(p.bar_m, units), show_length(p.length_m, units), show_angle(p.open_deg)) for p in lid.props
+    )
+    for (length, hole, angle), count in bars.items():
+        rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle, hole=hole)))
     cautions = page_cautions(job, "film")
     return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
 

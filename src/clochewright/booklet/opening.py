@@ -11,7 +11,7 @@ from clochewright.booklet.front import page_cautions
 from clochewright.booklet.words import between, unbroken
 from clochewright.findings import Level, say, word
 from clochewright.job import Job, Made
-from clochewright.lid import Leaf, LidPlan
+from clochewright.lid import Leaf, LidPlan, Prop
 from clochewright.measures import (
     Units,
     show_about,
@@ -31,7 +31,17 @@ _HELD = (
     "strength.weights-hold", "strength.weights-alone", "strength.weights-too-small",
 )  # fmt: skip
 SAME_DEG = 1e-6
-_LABELS = ("head", "lead", "order-head", "fixings-head", "wind-head", "held-head", "easier-head", "easier-lead")
+_LABELS = (
+    "head",
+    "lead",
+    "order-head",
+    "off-head",
+    "fixings-head",
+    "wind-head",
+    "held-head",
+    "easier-head",
+    "easier-lead",
+)
 
 
 def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[str, Any] | None:
@@ -53,8 +63,10 @@ def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[
         "bar": files.get("lid-bar"),
         "grips": files["lid-grips"],
         "templates": [file for name, file in files.items() if name.startswith("lid-template")],
-        "figures": _figures(work, units),
+        "figures": _figures(leaf, work, units),
         "order": _order(job, leaf, work),
+        "from_shed": word("booklet.lid.from-shed"),
+        "off": _off(leaf, work),
         "fixings_heads": [word(f"booklet.lid.{name}") for name in ("mark", "where", "how", "pipe-hole", "board-hole")],
         "fixings": _fixings(made.lid, made.opening.leaves, units),
         "bar_heads": [word(f"booklet.lid.{name}") for name in ("opening", "hole", "push", "alone")],
@@ -74,19 +86,20 @@ def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[
     }
 
 
-def _figures(work: LeafOpening, units: Units) -> list[dict[str, str]]:
+def _figures(leaf: Leaf, work: LeafOpening, units: Units) -> list[dict[str, str]]:
     shut, opened = work.at(0.0), work.at(work.reach.wanted_deg)
     band = between(show_force(shut.lift_low_N, units), show_force(shut.lift_high_N, units))
     open_at = show_angle(work.reach.wanted_deg)
     rest = word("booklet.lid.rest-stays" if work.stays_open else "booklet.lid.rest-falls")
-    on = word(f"strength.on.{work.rests_on.replace(' ', '-')}")
+    lying = leaf.swing.rest
+    on = word(f"drawings.lid.on.{lying.on.replace(' ', '-')}{'-block' if lying.block_m else ''}")
     return [
         _figure("weight", between(show_mass(work.mass_kg.low, units), show_mass(work.mass_kg.high, units)), ""),
         _figure("shut", show_force(shut.lift_force_N, units), band),
         _figure("limit", show_force(work.reach.limit_N, units), word(f"strength.posture.{work.reach.posture}")),
         _figure("hand", show_about(opened.handle_height_m, units), word("booklet.lid.hand-note", angle=open_at)),
         _figure("balances", show_angle(round(work.over_centre_deg)), ""),
-        _figure("rest", show_angle(round(work.rest_deg)), word("booklet.lid.rest-note", on=on, rest=rest)),
+        _figure("rest", show_angle(lying.lies_deg), word("booklet.lid.rest-note", on=on, rest=rest)),
     ]
 
 
@@ -105,12 +118,34 @@ def _order(job: Job, leaf: Leaf, work: LeafOpening) -> list[str]:
         steps.append(word(f"booklet.lid.step-pin-{prop.pin_in}"))
         steps.append(word("booklet.lid.step-bar"))
         steps.append(word("booklet.lid.step-cord", cord=show_length(work.prop.stop_m, units)))
+        steps.append(_bar_at_rest(leaf, prop, units))
     block = leaf.swing.rest
     if block.block_m > 0:
         out = show_length(max(0.0, block.block_out_m - leaf.over_m), units)
-        steps.append(word("booklet.lid.step-block", block=show_length(block.block_m, units), out=out))
+        steps.append(word("booklet.lid.step-block", block=show_length(block.block_m, units), out=out,
+                          angle=show_angle(block.lies_deg)))  # fmt: skip
     steps.append(word("booklet.lid.step-try"))
+    if len(leaf.props) > 1:
+        steps.append(word("booklet.lid.step-alone"))
     return steps
+
+
+def _bar_at_rest(leaf: Leaf, prop: Prop, units: Units) -> str:
+    """Where the bar is while the lid is shut: along the end rail from its pivot towards the hinges."""
+    past_m = (prop.bar_m - prop.holes[-1].from_pivot_m) / 2
+    out_m, _ = leaf.line.section(prop.head_m)
+    beyond_m = prop.bar_m - past_m - out_m - leaf.over_m
+    if beyond_m <= 0 or prop.pin_in == "frame":
+        return word("booklet.lid.step-stow")
+    return word("booklet.lid.step-stow-beyond", beyond=show_length(beyond_m, units))
+
+
+def _off(leaf: Leaf, work: LeafOpening) -> list[str]:
+    """Taking the lid off its hinges, in order."""
+    lines = [word("booklet.lid.off-bar")] if leaf.props else []
+    on, hands = "-panel" if leaf.body.kind == "panel" else "", {1: "one", 2: "two"}.get(work.lifting.people, "none")
+    lines += [word("booklet.lid.off-latch"), word(f"booklet.lid.off-hinge{on}")]
+    return [*lines, word(f"booklet.lid.off-lift-{hands}")]
 
 
 def _fixings(lid: LidPlan, works: tuple[LeafOpening, ...], units: Units) -> list[list[str]]:

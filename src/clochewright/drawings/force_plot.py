@@ -123,7 +123,7 @@ def _band(axes: _Axes, rows: Sequence[AtAngle]) -> Iterator[Mark]:
 
 def _stops(axes: _Axes, work: LeafOpening, leaf: Leaf) -> Iterator[Mark]:
     """Upright lines where it is propped open, where it balances, and where it rests."""
-    stops = [("wanted", work.reach.wanted_deg), ("balances", work.over_centre_deg), ("rest", leaf.swing.rest.angle_deg)]
+    stops = [("wanted", work.reach.wanted_deg), ("balances", work.over_centre_deg), ("rest", leaf.swing.rest.lies_deg)]
     shown: list[tuple[str, float]] = []
     for name, angle_deg in stops:
         if 0 < angle_deg <= axes.most_deg + 1e-6 and all(abs(angle_deg - other) > 1.0 for _, other in shown):

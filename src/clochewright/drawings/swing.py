@@ -299,7 +299,7 @@ def _in_words(job: Job, leaf: Leaf, work: LeafOpening) -> str:
     return word(
         "drawings.lid.swing-alt",
         angles=angles or show_angle(job.plan.lid.open_deg),
-        rest=show_angle(round(leaf.swing.rest.angle_deg)),
+        rest=show_angle(leaf.swing.rest.lies_deg),
         shut=show_about(work.at(0.0).handle_height_m, units),
         open=show_about(widest.handle_height_m, units),
     )

@@ -91,6 +91,8 @@ def _shown(name: str, value: Any, units: Units, currency: str) -> str:
         return ", ".join(_shown(name, one, units, currency) for one in value)
     if isinstance(value, str | bool) or value is None or name.endswith(("_N_m", "_kg_m")):
         return _plain(value)
+    if name.endswith("_drill_m"):
+        return measures.show_drill(float(value), units)
     if name.endswith("_m"):
         return _length(float(value), units)
     if name.endswith("_kg"):

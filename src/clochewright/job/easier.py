@@ -38,9 +38,17 @@ def with_easier(job: Job, catalogue: Catalogue, prices: Prices, watch: Watch = n
     watch("what-if")
     ways = tuple(sorted(_ways(job, first, catalogue, prices), key=lambda way: (not way.works, way.force_N)))
     opening = replace(job.made.opening, alternatives=ways)
-    return replace(
-        job, made=replace(job.made, opening=opening), findings=worst_first((*job.findings, *_told(ways, first)))
-    )
+    found = tuple(_advised(finding, ways) for finding in job.findings)
+    return replace(job, made=replace(job.made, opening=opening), findings=worst_first((*found, *_told(ways, first))))
+
+
+def _advised(finding: Finding, ways: tuple[Alternative, ...]) -> Finding:
+    """A finding on the hand's force or reach, recommending only what was worked out to do."""
+    if finding.key not in ("strength.opens-heavy", "strength.out-of-reach"):
+        return finding
+    works = "; ".join(word(f"strength.easier.{way.key}") for way in ways if way.works)
+    advice = word("strength.advice.known", ways=works) if works else word("strength.advice.none")
+    return replace(finding, values={**finding.values, "advice": advice})
 
 
 def _ways(job: Job, first: LeafOpening, catalogue: Catalogue, prices: Prices) -> Iterator[Alternative]:

@@ -245,7 +245,7 @@ def _fouls(plan: Plan, leaf: Leaf) -> list[Finding]:
         values = {
             "block_m": rest.block_m,
             "from_m": max(0.0, rest.block_out_m - leaf.over_m),
-            "rest_deg": rest.block_deg,
+            "rest_deg": rest.lies_deg,
         }
         found.append(Finding(Level.NOTE, "lid", "lid.rest-block", "lid", values, PRACTICE))
     if leaf.body.kind != "panel" and _beside_others(leaf, plan):

@@ -101,6 +101,11 @@ class Rest:
     block_out_m: float = 0.0
     block_deg: float = 0.0
 
+    @property
+    def lies_deg(self) -> float:
+        """Where it lies, to the whole degree: on its block where it has one [deg]."""
+        return round(self.block_deg if self.block_m > 0 else self.angle_deg)
+
 
 @dataclass(frozen=True, slots=True)
 class Swing:

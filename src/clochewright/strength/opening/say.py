@@ -69,6 +69,7 @@ def _of_hand(plan: Plan, leaf: LeafOpening) -> Iterator[Finding]:
         "high_N": shut.lift_high_N,
         "open_deg": reach.wanted_deg,
         "posture": word(f"strength.posture.{reach.posture}"),
+        "advice": word("strength.advice.unknown"),
     }
     if not reach.is_light:
         level = Level.WARN if said or reach.most_N > GOAL_N else Level.NOTE
@@ -162,7 +163,7 @@ def _of_fixings(leaf: LeafOpening, held: HoldDown | None) -> Iterator[Finding]:
             yield Finding(level, "strength", "strength.more-fixings", "lid", values, ENGAGES_factor.source)
     hinge = leaf.fixings[0]
     if hinge.reason:
-        told = {"bolt_m": hinge.bolt_m, "hole_m": hinge.pipe_hole_m, "screw_m": hinge.screw_m}
+        told = {"bolt_drill_m": hinge.bolt_m, "hole_drill_m": hinge.pipe_hole_m, "screw_drill_m": hinge.screw_m}
         bolted = hinge.how == "bolts"
         yield Finding(
             Level.NOTE,

@@ -74,8 +74,9 @@ def _chief(seen: Seen) -> Iterator[Figure]:
     reached = show_angle(round(leaf.reach.reached_deg))
     yield seen.figure("lid-hand", seen.near(opened.handle_height_m), key, reached=reached, **heights)
     rest = word("web.figure.lid-rest-stays" if leaf.stays_open else "web.figure.lid-rest-falls")
-    on = word(f"strength.on.{leaf.rests_on.replace(' ', '-')}")
-    lies = word("web.figure.lid-rest-on", angle=show_angle(round(leaf.rest_deg)), on=on)
+    lying = seen.made.lid.leaves[0].swing.rest
+    on = word(f"drawings.lid.on.{lying.on.replace(' ', '-')}{'-block' if lying.block_m else ''}")
+    lies = word("web.figure.lid-rest-on", angle=show_angle(lying.lies_deg), on=on)
     yield Figure(word("web.figure.lid-rest"), lies, rest)
 
 
