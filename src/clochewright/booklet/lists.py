@@ -52,8 +52,33 @@ def shop_page(job: Job, made: Made) -> dict[str, Any]:
         "missing": word("booklet.shop.missing", count=missing) if missing else "",
         "first_cuts_lead": first_cuts_lead,
         "first_cuts": _first_cuts(job, made, firsts),
+        "tools": [word(f"booklet.tool.{name}") for name in _tools(made)],
         "cautions": page_cautions(job, "shop", but=_TOLD_APART),
     }
+
+
+def _tools(made: Made) -> list[str]:
+    """What is not bought here but is wanted at hand, in the order in which it is taken up."""
+    cemented, screwed = made.joints.cemented > 0, made.joints.screws > 0
+    wanted = {
+        "measure": True,
+        "saw": True,
+        "burr": True,
+        "square": True,
+        "goggles": True,
+        "gloves": cemented,
+        "rag": cemented,
+        "jig": cemented,
+        "sand": screwed,
+        "drill": screwed or bool(made.lid.leaves),
+        "screwdriver": True,
+        "spanner": bool(made.lid.leaves),
+        "stapler": made.film.staples > 0,
+        "knife": True,
+        "brush": any(row.group == "paint" for row in made.supplies.rows),
+        "clamps": True,
+    }
+    return [name for name, needed in wanted.items() if needed]
 
 
 def _group(name: str, rows: list[dict[str, str]]) -> dict[str, Any]:

@@ -45,7 +45,7 @@ _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
 _LABELS = (
     "page", "of", "authority", "source", "what_to_do", "no_approval", "findings_head", "reading_head", "shop_head",
-    "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "stick", "saw_at", "pieces_home", "saw_head",
+    "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "tools_head", "stick", "saw_at", "pieces_home", "saw_head",
     "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes", "views_head",
     "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head", "sizes_head", "size",
     "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines",
