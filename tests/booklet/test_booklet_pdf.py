@@ -14,6 +14,7 @@ import pypdf
 import pytest
 
 from clochewright.booklet import print_booklet
+from clochewright.booklet.standing import TOLD
 from clochewright.findings import Level, say, word
 from clochewright.measures import show_length, show_money
 
@@ -60,8 +61,8 @@ def test_pages_are_numbered_and_named(texts, key):
 
 @pytest.mark.parametrize("key", list(product(("bed", "metric"), PAPERS)))
 def test_every_page_says_something(texts, key):
-    """Nothing but a foot would be an empty page; a page of drawings has its dimensions."""
-    assert all(len(text) > 120 for text in texts[key])
+    """Nothing but a foot would be an empty page; a page of drawings has its dimensions, the last labels have lines."""
+    assert all(len(text) > 120 or word("booklet.label.notes") in text for text in texts[key])
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -90,8 +91,11 @@ def test_every_cut_and_every_supply_is_there(texts, bed):
 def test_every_finding_is_told_once(texts, bed):
     whole = " ".join(texts["bed", "a4"])
     for finding in bed.findings:
+        if finding.key in TOLD:
+            continue  # the limits' own pages tell them in figures
         what = say(finding, "inch", "$").what
-        assert whole.count(what) == 1, what
+        twice = finding.key == "lid.falls"  # with the lid, and on the shed door
+        assert whole.count(what) == (2 if twice else 1), what
 
 
 def test_invented_prices_are_called_invented(texts, bed, metric):
@@ -110,6 +114,7 @@ def test_a_dry_frame_needs_no_cement(texts):
 def test_a_metric_booklet_has_no_inches(texts, metric):
     """The sources may speak of inches: they are other people's words. The figures may not."""
     whole = " ".join(texts["metric", "a4"]).split(word("booklet.label.sources_list"))[0].replace(metric.pipe.key, "")
+    whole = whole.replace(word("drawings.lid.template.ruler", length="2 in"), "")  # either ruler tells a wrong print
     # a mark such as H3 before "in" is no length
     inches = re.findall(r"(?<![A-Z\d])\d+ in\b|°F|\blb\b|\boz\b", whole)
     assert not inches

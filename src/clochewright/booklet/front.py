@@ -35,10 +35,16 @@ def answer(job: Job) -> dict[str, str]:
     return {"question": question, "verdict": job.answer.verdict, "text": job.answer.text}
 
 
+# Told in full where the lid is lifted, whatever their level.
+LIFTING = ("strength.lift-one", "strength.lift-two", "strength.lift-split")
+
+
 def findings(job: Job) -> list[dict[str, str]]:
     """Findings worst first; where the cover can be built, notes that belong to one step are left to its page."""
     built = job.made is not None and not job.refused
-    shown = [f for f in job.findings if not (built and f.level is Level.NOTE and _page_of(f))]
+    shown = [
+        f for f in job.findings if not (built and (f.key in LIFTING or (f.level is Level.NOTE and _page_of(f))))
+    ]
     return [_finding(job, f) for f in sorted(shown, key=lambda f: _ORDER.index(f.level))]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from itertools import groupby
 from typing import Any
 
-from clochewright.booklet.front import page_cautions
+from clochewright.booklet.front import LIFTING, page_cautions
 from clochewright.booklet.words import between, unbroken
 from clochewright.findings import Level, say, word
 from clochewright.job import Job, Made
@@ -25,7 +25,6 @@ from clochewright.measures import (
 from clochewright.strength import Anchor, FixingWork, HoldDown, LeafOpening
 
 # Findings that are told in their own place on these pages, whatever their level.
-_LIFTING = ("strength.lift-one", "strength.lift-two", "strength.lift-split")
 _HELD = (
     "strength.held", "strength.held-by-straps", "strength.frame-held", "strength.held-too-little",
     "strength.weights-hold", "strength.weights-alone", "strength.weights-too-small",
@@ -76,13 +75,13 @@ def lid_page(job: Job, made: Made, files: Mapping[str, dict[str, Any]]) -> dict[
         "wind_lead": _wind_lead(work, units),
         "easier_heads": [word(f"booklet.lid.easier-{name}") for name in ("way", "hand", "mass", "suits")],
         "easier_rows": _easier_rows(made, units),
-        "lifting": _said(job, _LIFTING),
+        "lifting": _said(job, LIFTING),
         "limits_heads": [word(f"booklet.lid.limit-{name}") for name in ("who", "kg", "share")],
         "limits": _limits(work, units),
         "held": _said(job, _HELD),
         "held_heads": [word(f"booklet.lid.anchor{name}") for name in ("", "-what", "-pull", "-bears")],
         "held_rows": _held_rows(made.opening.hold_down, units),
-        "cautions": page_cautions(job, "lid", but=(*_LIFTING, *_HELD, "strength.opens-easier")),
+        "cautions": page_cautions(job, "lid", but=(*LIFTING, *_HELD, "strength.opens-easier")),
     }
 
 

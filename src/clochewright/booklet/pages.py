@@ -38,17 +38,17 @@ _FLAT = 2.2  # a bed this many times as long as wide has a flat plan, but may ha
 _FLAT_PLAN_MM = 150.0
 _FRONT_VIEW_MM = 138.0
 _TEMPLATE_MM = 238.0  # as high as fits between the margins of either paper
-_STEP_HEIGHT_MM = 76.0  # two steps of the build to a page
+_STEP_HEIGHT_MM = 64.0  # two steps of the build to a page
 _LOADED_MM = 57.0  # two pictures of the frame under load to a page
 _BOX_MM = 8.0  # left of each cutting diagram, for a box to tick
 _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 
 _LABELS = (
     "page", "of", "authority", "source", "what_to_do", "no_approval", "findings_head", "reading_head", "shop_head",
-    "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "tools_head", "stick", "saw_at", "pieces_home", "saw_head",
-    "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes", "views_head",
-    "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head", "sizes_head", "size",
-    "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines",
+    "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "tools_head", "stick", "saw_at", "pieces_home",
+    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes",
+    "views_head", "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head", "sizes_head",
+    "size", "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines",
     "sources_head", "sources_lead", "figure", "value_band", "grade", "source_number", "sources_list",
 )  # fmt: skip
 

@@ -23,7 +23,7 @@ from clochewright.measures import show_length
 from clochewright.strength import Strength
 
 PICTURES = ("bent-wind", "worked-wind", "bent-snow", "worked-snow")
-_TOLD = ("strength.estimate", "strength.gust", "strength.snow", "strength.reach", "strength.reach-width",
+TOLD = ("strength.estimate", "strength.gust", "strength.snow", "strength.reach", "strength.reach-width",
          "strength.what-helps", "strength.hot")  # fmt: skip
 
 
@@ -70,7 +70,7 @@ def stand_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> dic
             [capital(one.label), one.gust, one.snow, one.cost] for one in said_changes(strength, job.plan, units)
         ],
         "changed": bool(reaches),
-        "cautions": page_cautions(job, "stand", but=_TOLD),
+        "cautions": page_cautions(job, "stand", but=TOLD),
     }
 
 

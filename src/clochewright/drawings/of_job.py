@@ -11,10 +11,11 @@ from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.of_lid import draw_lid
 from clochewright.drawings.pattern import draw_pattern
+from clochewright.drawings.projection import VIEWS
 from clochewright.drawings.season import draw_season
 from clochewright.drawings.stick_diagram import draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
-from clochewright.drawings.views import VIEWS, draw_views
+from clochewright.drawings.views import draw_views
 from clochewright.job import Job
 
 _ENDLESS_MM = 1e6
