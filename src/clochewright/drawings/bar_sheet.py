@@ -5,7 +5,7 @@ from __future__ import annotations
 from clochewright.drawings.dimensions import chain, level_below, running
 from clochewright.drawings.drill import PIN_m
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
-from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, heading, heading_mm, moved, scale_bar
+from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, on_sheet
 from clochewright.findings import word
 from clochewright.lid import Prop
 from clochewright.measures import Units, show_angle, show_drill, show_length
@@ -44,10 +44,5 @@ def draw_bar(prop: Prop, units: Units, width_mm: float) -> Drawing:
     over_all = word("drawings.over-all", length=show_length(prop.bar_m, units))
     drawn += chain(level_below(low), [(0.0, -half), (length, -half)], [over_all])[0]
     title, note = word("drawings.lid.bar.title"), word("drawings.lid.bar.note", hole=show_drill(PIN_m[units], units))
-    whole = box_around(drawn)
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
     alt = word("drawings.lid.bar.alt", length=show_length(prop.bar_m, units), holes=", ".join(texts[1:]))
-    return Drawing(title, width_mm, height, scale, units, tuple(marks), alt)
+    return on_sheet(drawn, title, note, width_mm, scale, units, alt)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
-from clochewright.drawings.sheet import MARGIN_MM, box_around, heading, heading_mm, moved
+from clochewright.drawings.sheet import MARGIN_MM, on_sheet
 from clochewright.drawings.spread import spread
 from clochewright.findings import word
 from clochewright.job import Job
@@ -61,11 +61,9 @@ def draw_force(
     drawn += _curves(axes, rows, propped)
     drawn += _names(axes, rows, propped, work, units, drawn)
     title, note = word("drawings.lid.force.title"), word("drawings.lid.force.note")
-    whole = box_around(drawn)
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM + _LEFT_MM, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    return Drawing(title, width_mm, height, 1.0, units, tuple(marks), _in_words(work, propped, units))
+    left_mm = -(MARGIN_MM + _LEFT_MM)
+    alt = _in_words(work, propped, units)
+    return on_sheet(drawn, title, note, width_mm, 1.0, units, alt, left_mm=left_mm, bar=False)
 
 
 def _propped(rows: Sequence[AtAngle], work: LeafOpening) -> list[AtAngle]:

@@ -11,7 +11,13 @@ from clochewright.drawings.lettering import text_corners, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.members import Placing, frame_solids
 from clochewright.drawings.projection import PLAN
-from clochewright.drawings.sheet import MARGIN_MM, SCALES, Box, box_around, heading, heading_mm, moved, scale_bar
+from clochewright.drawings.sheet import (
+    MARGIN_MM,
+    SCALES,
+    Box,
+    box_around,
+    on_sheet,
+)
 from clochewright.drawings.solids import draw_solids
 from clochewright.findings import word
 from clochewright.frame import Frame
@@ -53,15 +59,10 @@ def draw_grips(
     key = {1: "one", 2: "two"}.get(work.lifting.people, "none")
     title, note = word("drawings.lid.grips.title"), word(f"drawings.lid.grips.note-{key}")
     whole = box_around(drawn)
-    beside = max(0.0, (width_mm - 2 * MARGIN_MM - whole.width_mm) / 2)
-    whole = box_around(drawn, Box(whole.left_mm - beside, whole.bottom_mm, whole.right_mm + beside, whole.top_mm))
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
+    left_mm = whole.left_mm - max(0.0, (width_mm - 2 * MARGIN_MM - whole.width_mm) / 2) - MARGIN_MM
     from_front = show_length(work.centre_m[0] - _low(mine, 0), units)
     alt = word("drawings.lid.grips.alt", count=len(hands), from_front=from_front)
-    return Drawing(title, width_mm, height, scale, units, tuple(marks), alt)
+    return on_sheet(drawn, title, note, width_mm, scale, units, alt, left_mm=left_mm)
 
 
 def _only(frame: Frame, body: str) -> Frame:

@@ -14,7 +14,7 @@ from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.drawings.members import BedBox, Placing, bed_marks
 from clochewright.drawings.projection import VIEWS
-from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, heading, heading_mm, moved
+from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, on_sheet
 from clochewright.findings import word
 from clochewright.frame import Vec, covers
 from clochewright.job import Job
@@ -212,12 +212,10 @@ class _Sheet:
     def _finished(self, name: str, drawn: list[Mark], note: str) -> Drawing:
         title = word(f"drawings.loaded.{name}-{self.load}")
         whole = box_around(drawn)
-        height_mm = whole.height_mm + heading_mm(note, self.width_mm) + MARGIN_MM
         left_mm = (whole.left_mm + whole.right_mm - self.width_mm) / 2
-        marks = [moved(mark, (-left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-        marks += heading(title, note, self.width_mm, height_mm)
         words = f"{title}. {note} {self._in_words()}"
-        return Drawing(title, self.width_mm, height_mm, self.placing.scale, self.units, tuple(marks), words)
+        scale, units = self.placing.scale, self.units
+        return on_sheet(drawn, title, note, self.width_mm, scale, units, words, left_mm=left_mm, bar=False)
 
     def _in_words(self) -> str:
         """The hardest worked lengths, for those who can't see the picture."""

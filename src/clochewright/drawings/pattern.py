@@ -11,7 +11,7 @@ from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points
 from clochewright.drawings.roll_sheet import draw_rolls
-from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, heading, heading_mm, moved, scale_bar
+from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, on_sheet
 from clochewright.film import Pattern, PatternPiece
 from clochewright.findings import word
 from clochewright.job import Job
@@ -77,13 +77,7 @@ def _draw_piece(pattern: Pattern, piece: PatternPiece, units: Units, width_mm: f
     title = word("drawings.pattern.title" if kind == "cover" else f"drawings.pattern.{kind}-title")
     about = {"cover": pattern.ends, "gable": "gable-open" if pattern.panels else "gable"}.get(kind, kind)
     note = word(f"drawings.pattern.note-{about}")
-    whole = box_around(drawn)
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    shift = (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)
-    marks = [moved(mark, shift) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
-    return Drawing(title, width_mm, height, scale, units, tuple(marks), _in_words(pattern, piece, units))
+    return on_sheet(drawn, title, note, width_mm, scale, units, _in_words(pattern, piece, units))
 
 
 def _film(piece: PatternPiece, place: Place) -> list[Mark]:

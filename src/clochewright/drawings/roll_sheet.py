@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Area, Drawing, Line, Mark, Text
-from clochewright.drawings.sheet import MARGIN_MM, SCALES, box_around, heading, heading_mm, moved, scale_bar
+from clochewright.drawings.sheet import MARGIN_MM, SCALES, on_sheet
 from clochewright.film import CutRoll, FilmPlan, Placed
 from clochewright.findings import word
 from clochewright.measures import Units, show_length
@@ -38,13 +38,8 @@ def draw_rolls(film: FilmPlan, units: Units, width_mm: float) -> Drawing | None:
         drawn.append(Text("title", (0.0, low + roll.width_m * size + 1.6), name, _NAME_MM, face="bold"))
         low -= _GAP_MM
     title, note = word("drawings.pattern.rolls-title"), word("drawings.pattern.note-rolls")
-    whole = box_around(drawn)
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
     alt = word("drawings.pattern.alt-rolls", count=len(rolls))
-    return Drawing(title, width_mm, height, scale, units, tuple(marks), alt)
+    return on_sheet(drawn, title, note, width_mm, scale, units, alt)
 
 
 def _roll(roll: CutRoll, low: float, size: float, units: Units) -> Iterable[Mark]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import assert_never
 
 from clochewright.drawings.lettering import text_corners, text_width_mm
-from clochewright.drawings.marks import Area, Circle, Line, Mark, Point, Text
+from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Point, Text
 from clochewright.measures import Units, foot
 
 TITLE_MM = 5.2
@@ -90,6 +90,41 @@ def heading(title: str, note: str, width_mm: float, height_mm: float) -> list[Ma
     for k, line in enumerate(fold(note, NOTE_MM, width_mm - 2 * MARGIN_MM)):
         marks.append(Text("note", (MARGIN_MM, top - 5.4 - _LINE_MM * k), line, NOTE_MM))
     return marks
+
+
+def on_sheet(
+    drawn: Sequence[Mark],
+    title: str,
+    note: str,
+    width_mm: float,
+    scale: float,
+    units: Units,
+    alt: str,
+    *,
+    left_mm: float | None = None,
+    bar: bool = True,
+) -> Drawing:
+    """What was drawn, set on a sheet below its title and note.
+
+    Args:
+        drawn: The marks, wherever they lie.
+        title: What the sheet shows.
+        note: What is to be known of it.
+        width_mm: Width of the sheet [mm]; its height is what it takes.
+        scale: One to so many.
+        units: What its lengths are shown in.
+        alt: The drawing in words.
+        left_mm: What lies on the sheet's left edge [mm]; a margin before the leftmost mark if left out.
+        bar: Whether a scale bar stands in the upper right corner.
+    """
+    whole = box_around(drawn)
+    height_mm = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
+    shift = (MARGIN_MM - whole.left_mm if left_mm is None else -left_mm, MARGIN_MM - whole.bottom_mm)
+    marks = [moved(mark, shift) for mark in drawn]
+    marks += heading(title, note, width_mm, height_mm)
+    if bar:
+        marks += scale_bar((width_mm - MARGIN_MM - 4.0, height_mm - MARGIN_MM - 3.6), scale, units)
+    return Drawing(title, width_mm, height_mm, scale, units, tuple(marks), alt)
 
 
 def fold(text: str, size_mm: float, width_mm: float) -> list[str]:

@@ -15,10 +15,7 @@ from clochewright.drawings.sheet import (
     Box,
     box_around,
     fold,
-    heading,
-    heading_mm,
-    moved,
-    scale_bar,
+    on_sheet,
 )
 from clochewright.drawings.swung import Section, leaf_marks, staying_marks, view_along
 from clochewright.findings import word
@@ -67,14 +64,9 @@ def draw_swing(
         if whole.width_mm <= room_mm and whole.height_mm <= height_mm:
             break
     drawn += _told(stands, whole, room_mm)
-    beside = (room_mm - whole.width_mm) / 2
-    whole = box_around(drawn, Box(whole.left_mm - beside, whole.bottom_mm, whole.right_mm + beside, whole.top_mm))
+    left_mm = min(box_around(drawn).left_mm, whole.left_mm - (room_mm - whole.width_mm) / 2) - MARGIN_MM
     title, note = word("drawings.lid.swing-title"), word("drawings.lid.swing-note")
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
-    marks += scale_bar((width_mm - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), scale, units)
-    return Drawing(title, width_mm, height, scale, units, tuple(marks), _in_words(job, leaf, work))
+    return on_sheet(drawn, title, note, width_mm, scale, units, _in_words(job, leaf, work), left_mm=left_mm)
 
 
 def _scales(job: Job, leaf: Leaf, work: LeafOpening, width_mm: float, height_mm: float) -> list[float]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from clochewright.drawings.drill import PIN_m
 from clochewright.drawings.marks import Circle, Drawing, Line, Mark, Point, Text, Units
-from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, fold, heading, heading_mm, moved
+from clochewright.drawings.sheet import MARGIN_MM, Box, box_around, fold, heading_mm, moved, on_sheet
 from clochewright.findings import word
 from clochewright.job import Job
 from clochewright.lid import Fixing, Leaf, Prop
@@ -104,14 +104,11 @@ def _sheet(cards: Sequence[_Card], number: int, count: int, job: Job, width_mm: 
     drawn: list[Mark] = [mark for card in cards for mark in card.marks]
     whole = box_around(drawn)
     drawn += _rulers((whole.left_mm, whole.top_mm + 8.0))
-    whole = box_around(drawn, Box(0.0, whole.bottom_mm, width_mm - 2 * MARGIN_MM, whole.top_mm))
     title = word(f"drawings.lid.template.title{'-of' if count > 1 else ''}", number=str(number), count=str(count))
     note = word("drawings.lid.template.note")
-    height = whole.height_mm + heading_mm(note, width_mm) + MARGIN_MM
-    marks = [moved(mark, (MARGIN_MM - whole.left_mm, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(title, note, width_mm, height)
     alt = word("drawings.lid.template.alt", cards=", ".join(dict.fromkeys(card.name for card in cards)))
-    return Drawing(title, width_mm, height, 1.0, units, tuple(marks), alt)
+    left_mm = min(0.0, box_around(drawn).left_mm) - MARGIN_MM
+    return on_sheet(drawn, title, note, width_mm, 1.0, units, alt, left_mm=left_mm, bar=False)
 
 
 def _rulers(at: Point) -> Iterator[Mark]:

@@ -15,7 +15,14 @@ from clochewright.drawings.measured import plan_dimensions, side_dimensions
 from clochewright.drawings.measured_end import end_dimensions
 from clochewright.drawings.members import BedBox, Placing, bed_marks, dashed, frame_solids, hidden_sleeves, seen_path_m
 from clochewright.drawings.projection import VIEWS, View
-from clochewright.drawings.sheet import MARGIN_MM, SCALES, Box, box_around, heading, heading_mm, moved, scale_bar
+from clochewright.drawings.sheet import (
+    MARGIN_MM,
+    SCALES,
+    Box,
+    box_around,
+    heading_mm,
+    on_sheet,
+)
 from clochewright.drawings.solids import draw_solids
 from clochewright.findings import word
 from clochewright.frame import Frame, is_panel
@@ -99,15 +106,9 @@ def _draw(
     left = around.left_mm - (width - around.width_mm) / 2
     free = Box(left + MARGIN_MM, around.bottom_mm - spare, left + width - MARGIN_MM, around.top_mm + spare)
     drawn += place_balloons(list(_groups(frame, cutlist, placing, plate.every_pipe)), solids, dims, free)
-    whole = box_around(drawn)
     note = note_on(dims)
-    height = float(whole.height_mm) + heading_mm(note, width) + MARGIN_MM
-    marks = [moved(mark, (-left, MARGIN_MM - whole.bottom_mm)) for mark in drawn]
-    marks += heading(view.title, note, width, height)
-    if dims:
-        marks += scale_bar((width - MARGIN_MM - 4.0, height - MARGIN_MM - 3.6), placing.scale, units)
     words = _in_words(frame, cutlist, view, units)
-    return Drawing(view.title, width, height, placing.scale, units, tuple(marks), words)
+    return on_sheet(drawn, view.title, note, width, placing.scale, units, words, left_mm=left, bar=bool(dims))
 
 
 def _note(frame: Frame, cutlist: CutList, view: View, dims: list[Mark], sleeves_hidden: bool) -> str:
