@@ -9,6 +9,7 @@ from types import MappingProxyType
 from clochewright.drawings.loaded import draw_loaded
 from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
+from clochewright.drawings.of_build import draw_build
 from clochewright.drawings.of_lid import draw_lid
 from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.projection import VIEWS
@@ -19,6 +20,7 @@ from clochewright.drawings.views import draw_views
 from clochewright.job import Job
 
 _ENDLESS_MM = 1e6
+_BUILD_MM = (112.0, 74.0)  # small enough for a step's lettering to be read on a phone
 _PLAN_HEIGHT_MM = 150.0  # a long bed is flat, but its readings are tall
 
 
@@ -71,6 +73,7 @@ DRAWERS: Mapping[str, Callable[[Job], dict[str, Drawing]]] = MappingProxyType(
         "loaded": draw_loaded,
         "sticks": _sticks,
         "season": draw_season,
+        "build": partial(draw_build, paper_mm=_BUILD_MM),
     }
 )
 _NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
@@ -81,5 +84,6 @@ _NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "loaded": ("bent-", "worked-"),
         "sticks": ("sticks",),
         "season": ("season-",),
+        "build": ("step-", "packing"),
     }
 )

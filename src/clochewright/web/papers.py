@@ -11,7 +11,6 @@ from clochewright.job import Job
 from clochewright.measures import Units
 
 _MOST_KEPT = 160
-_BUILD_MM = (112.0, 74.0)
 
 
 class Papers:
@@ -24,8 +23,6 @@ class Papers:
 
     def drawing(self, job: Job, rev: str, stage: str, units: Units, name: str) -> bytes | None:
         """One drawing as SVG, or None where the plan has none of that name."""
-        if name == "packing" or name.startswith("step-"):
-            return self._build(job, rev, stage, units).get(name)
         from clochewright.drawings import DRAWERS, group_of, write_svg  # heavy, and not all need it
 
         group = group_of(name)
@@ -40,21 +37,6 @@ class Papers:
                     made = {one: write_svg(drawing).encode() for one, drawing in DRAWERS[group](shown).items()}
                     self._keep(made, group, rev, stage, units)
         return made.get(name)
-
-    def _build(self, job: Job, rev: str, stage: str, units: Units) -> dict[str, bytes]:
-        """The pictures of the build, small enough for their lettering to be read on a phone."""
-        from clochewright.drawings import draw_build, write_svg
-
-        made = self._found("build", rev, stage, units)
-        if made is None:
-            with self._making:
-                made = self._found("build", rev, stage, units)
-                if made is None:
-                    shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
-                    drawings = draw_build(shown, _BUILD_MM)
-                    made = {name: write_svg(drawing).encode() for name, drawing in drawings.items()}
-                    self._keep(made, "build", rev, stage, units)
-        return made
 
     def booklet(self, job: Job, rev: str, stage: str, paper: Literal["a4", "letter"]) -> bytes:
         """The build booklet as PDF."""
