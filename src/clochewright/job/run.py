@@ -133,12 +133,10 @@ def run_once(
     strength = prove(asked, bands)
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices, wanted_for(opening))
-    opener = opener_for(frame, joints, pipe)
-    assembly = (
-        NO_ORDER
-        if tried
-        else plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
-    )
+    assembly = NO_ORDER
+    if not tried:
+        opener = opener_for(frame, joints, pipe)
+        assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
     made = Made(
         cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly, opening=opening
     )
