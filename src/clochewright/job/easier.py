@@ -14,12 +14,12 @@ from clochewright.job.run import Watch, no_watch
 from clochewright.job.types import Job
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.plan import Plan, plan_with
 from clochewright.sources import Cited, Grade
 from clochewright.strength import Alternative, Asked, LeafOpening, Opening, study_opening
 from clochewright.weights import weigh
 
-GRAVITY_M_S2 = 9.80665
 SLIDES_factor = Cited(0.4, 0.3, 0.5, Grade.ESTIMATE, "friction of plastic pipe on plastic pipe or damp wood")
 TOLD = 3  # as many ways as the finding tells
 

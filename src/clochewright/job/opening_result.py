@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from clochewright.job.cited import cited_as_json
 from clochewright.lid import Fixing, Leaf, LidPlan, Prop
-from clochewright.sources import Cited
 from clochewright.strength import HoldDown, LeafOpening, Opening
 
 
@@ -88,10 +88,6 @@ def _rows(leaf: LeafOpening) -> list[dict[str, Any]]:
     ]
 
 
-def _cited(one: Cited) -> dict[str, float]:
-    return {"value": one.value, "low": one.low, "high": one.high}
-
-
 def _leaf(leaf: Leaf, work: LeafOpening | None) -> dict[str, Any]:
     rest, swing = leaf.swing.rest, leaf.swing
     out: dict[str, Any] = {
@@ -116,7 +112,7 @@ def _leaf(leaf: Leaf, work: LeafOpening | None) -> dict[str, Any]:
 def _work(work: LeafOpening) -> dict[str, Any]:
     reach, lifting = work.reach, work.lifting
     return {
-        "mass_kg": _cited(work.mass_kg),
+        "mass_kg": cited_as_json(work.mass_kg),
         "centre_m": list(work.centre_m),
         "over_centre_deg": work.over_centre_deg,
         "stays_open": work.stays_open,
@@ -130,14 +126,14 @@ def _work(work: LeafOpening) -> dict[str, Any]:
         "lifting": {
             "people": lifting.people,
             "grips_m": [list(grip) for grip in lifting.grips_m],
-            "limits": [{"key": x.key, "limit_kg": _cited(x.limit_kg), "share": x.share} for x in lifting.limits],
+            "limits": [{"key": x.key, "limit_kg": cited_as_json(x.limit_kg), "share": x.share} for x in lifting.limits],
         },
         "open_wind": [
             {
                 "open_deg": one.angle_deg,
-                "off_pin_m_s": _cited(one.off_pin_m_s),
-                "over_m_s": _cited(one.over_m_s),
-                "breaks_m_s": _cited(one.breaks_m_s),
+                "off_pin_m_s": cited_as_json(one.off_pin_m_s),
+                "over_m_s": cited_as_json(one.over_m_s),
+                "breaks_m_s": cited_as_json(one.breaks_m_s),
                 "gives": one.gives,
                 "told_gust_m_s": one.told_gust_m_s,
                 "pull_N": one.pull_N,
@@ -170,8 +166,8 @@ def _work(work: LeafOpening) -> dict[str, Any]:
 def _held(held: HoldDown) -> dict[str, Any]:
     return {
         "gust_m_s": held.gust_m_s,
-        "uplift_N": _cited(held.uplift_N),
-        "side_N": _cited(held.side_N),
+        "uplift_N": cited_as_json(held.uplift_N),
+        "side_N": cited_as_json(held.side_N),
         "straps": held.straps,
         "strap_m": held.strap_m,
         "anchors": [
@@ -187,5 +183,5 @@ def _held(held: HoldDown) -> dict[str, Any]:
             }
             for one in held.anchors
         ],
-        "weights_needed_kg": _cited(held.weights.needed_kg),
+        "weights_needed_kg": cited_as_json(held.weights.needed_kg),
     }

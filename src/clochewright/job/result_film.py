@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from clochewright.film import CutRoll, FilmPlan, Pattern
+from clochewright.job.cited import cited_as_json
 from clochewright.sources import Cited
 
 
@@ -115,7 +116,7 @@ def _panel(film: FilmPlan) -> dict[str, Any] | None:
 
 
 def _band(cited: Cited | None) -> dict[str, float] | None:
-    return {"value": cited.value, "low": cited.low, "high": cited.high} if cited else None
+    return cited_as_json(cited) if cited else None
 
 
 def _pattern(pattern: Pattern) -> dict[str, Any]:

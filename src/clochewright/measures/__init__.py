@@ -2,7 +2,7 @@
 
 from clochewright.measures.angle import read_angle, show_angle
 from clochewright.measures.calendar import MONTH_NAMES, show_day, show_hour
-from clochewright.measures.force import read_force, read_pressure, show_force, show_pressure
+from clochewright.measures.force import GRAVITY_M_S2, read_force, read_pressure, show_force, show_pressure
 from clochewright.measures.length import Style, foot, inch, read_length, round_length, show_length
 from clochewright.measures.mass import read_mass, show_mass
 from clochewright.measures.money import Money, read_money, show_money
@@ -12,6 +12,7 @@ from clochewright.measures.speed import read_speed, show_speed
 from clochewright.measures.temperature import read_temperature, show_temperature, show_temperature_difference
 
 __all__ = [
+    "GRAVITY_M_S2",
     "MONTH_NAMES",
     "Money",
     "Style",

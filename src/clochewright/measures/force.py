@@ -10,6 +10,7 @@ from clochewright.measures.scanner import Quantity, Unit, read_positive, spell, 
 # Pound-force: 0.45359237 kg at 9.80665 m/s2, exactly (NIST SP 811, 2008, appendix B.8) [N].
 _POUND_FORCE = Fraction(44_482_216_152_605, 10**13)
 _KILOGRAM_FORCE = Fraction(980_665, 100_000)
+GRAVITY_M_S2 = float(_KILOGRAM_FORCE)  # standard gravity, by which the kilogram-force is defined
 _SQUARE_FOOT = Fraction(3048, 10_000) ** 2
 
 FORCE = Quantity(

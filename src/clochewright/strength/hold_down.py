@@ -6,12 +6,12 @@ import math
 
 from clochewright.findings import Finding, Level, word
 from clochewright.frame import Frame
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.sources import Cited, Grade
 from clochewright.strength.beaufort import beaufort, mean_of_gust
 from clochewright.strength.types import Limit
 from clochewright.weights import Weights
 
-GRAVITY_M_S2 = 9.80665
 # Half the density of air at 15 degC and sea level, as in q = 0.613 v^2 (ASCE 7-16, equation 26.10-1-SI).
 HALF_AIR_DENSITY_KG_M3 = 0.613
 

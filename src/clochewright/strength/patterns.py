@@ -9,9 +9,9 @@ import numpy as np
 
 from clochewright.film import FilmPlan
 from clochewright.frame import Frame
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.strength.faces import Face, Outline
 from clochewright.strength.model import Model
-from clochewright.strength.snow import GRAVITY_M_S2
 from clochewright.strength.structure import Floats, Loads
 from clochewright.weights import Weights
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from clochewright.findings import Finding, Level, word
 from clochewright.frame import Vec
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.plan import Plan
 from clochewright.strength import material
 from clochewright.strength.beaufort import beaufort, mean_of_gust
@@ -24,7 +25,7 @@ from clochewright.strength.patterns import Patterns
 from clochewright.strength.resistance import TIMBERS, timber_named
 from clochewright.strength.roots import Root
 from clochewright.strength.shares import share_out, solve
-from clochewright.strength.snow import GRAVITY_M_S2, WET_kg_m3
+from clochewright.strength.snow import WET_kg_m3
 from clochewright.strength.spans import along_members
 from clochewright.strength.structure import Floats
 from clochewright.strength.study import ALL_BANDS, Asked, Bands, Study, study

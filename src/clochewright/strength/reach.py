@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from clochewright.findings import Finding, Level, word
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.plan import Plan
 from clochewright.sources import Cited, Grade
 from clochewright.strength import material
@@ -17,7 +18,7 @@ from clochewright.strength.model import Level as Band
 from clochewright.strength.model import at_level
 from clochewright.strength.roots import Root
 from clochewright.strength.shares import second_order_gain, share_out
-from clochewright.strength.snow import GRAVITY_M_S2, WET_kg_m3
+from clochewright.strength.snow import WET_kg_m3
 from clochewright.strength.structure import Floats
 from clochewright.strength.study import Asked, Study, code_of, study
 from clochewright.strength.types import Limit, about_m

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.sources import Cited, Grade
 from clochewright.strength.air import Code
 
-GRAVITY_M_S2 = 9.80665
 PCF_KG_M3, PSF_Pa = 16.0185, 47.880
 
 # Densities [kg/m3]: published alpine table.

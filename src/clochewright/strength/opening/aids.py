@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.sources import Cited, Grade
 from clochewright.strength.opening.statics import (
-    GRAVITY_M_S2,
     Turning,
     force_along_N,
     lever_m,

@@ -11,10 +11,10 @@ import numpy as np
 
 from clochewright.frame import Frame, Vec
 from clochewright.lid import LidPlan
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.plan import Plan
 from clochewright.sources import Cited, Grade
 from clochewright.strength.air import DIRECTIONALITY, Code, gust_pressure_Pa
-from clochewright.strength.opening.statics import GRAVITY_M_S2
 from clochewright.strength.opening.types import Anchor, HoldDown, Weighted
 from clochewright.strength.opening.wind_loads import Load, section_points, shut_loads
 from clochewright.strength.resistance import (

@@ -14,7 +14,6 @@ import numpy as np
 from clochewright.strength.opening.types import Point
 from clochewright.strength.structure import Floats
 
-GRAVITY_M_S2 = 9.80665
 LEAST_LEVER_m = 1e-6
 
 

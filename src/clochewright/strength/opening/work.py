@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from clochewright.frame import covers
 from clochewright.lid import Leaf, Prop, hinge_count, latch_count
+from clochewright.measures import GRAVITY_M_S2
 from clochewright.plan import Plan
 from clochewright.sources import Cited
 from clochewright.strength.air import DIRECTIONALITY, GUST_EFFECT, Code, gust_pressure_Pa
@@ -28,7 +29,6 @@ from clochewright.strength.opening.reach import POSTURES, Posture, handle_way, r
 from clochewright.strength.opening.say import opening_findings
 from clochewright.strength.opening.shopping import buys_for
 from clochewright.strength.opening.statics import (
-    GRAVITY_M_S2,
     Turning,
     force_along_N,
     hinge_N,
