@@ -8,9 +8,9 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 from typing_extensions import override
 
-from clochewright.errors import MeasureError
 from clochewright.measures import Units, read_force, read_mass, show_force, show_mass
-from clochewright.plan.fields import AngleField, Clearance, Quantity, mistake, shown
+from clochewright.plan.fields import AngleField, Clearance
+from clochewright.plan.measured import Measured
 from clochewright.plan.panel import Opens
 from clochewright.plan.section import Section
 
@@ -23,74 +23,60 @@ HeldBy = Literal["straps", "weights", "nothing-more"]
 WEAK_GRIP_N = 22.0  # 5 lbf, rounded down: ADA standards for accessible design 2010, 309.4, operable parts
 
 
-def _si(value: object, si: bool) -> bool:
-    return si and isinstance(value, (int, float)) and not isinstance(value, bool)
-
-
 @dataclass(frozen=True)
-class ForceField(Quantity):
+class ForceField(Measured):
     """A force of a hand [N], over 0 and up to `most_N`."""
 
     examples: tuple[str, ...] = ("5 lbf", "22 N")
     most_N: float = 1000.0
 
-    pattern: ClassVar[str] = r"^\s*[0-9.].*[A-Za-z]\.?\s*$"
+    thing: ClassVar[str] = "force"
+    unit: ClassVar[str] = "N"
+    same: ClassVar[float] = 1e-4
 
     @override
-    def read(self, value: object, *, si: bool) -> float:
-        """The force [N]; a number is taken as newtons only where `si` says so."""
-        if _si(value, si):
-            force_N, text = float(value), f"{value:g} N"  # type: ignore[arg-type]
-        else:
-            if not isinstance(value, str):
-                raise mistake("a force is text with a unit.", f'Write it in quotes, such as "{self.examples[0]}".')
-            text = value
-            try:
-                force_N = float(read_force(text))
-            except (MeasureError, OverflowError) as error:
-                raise mistake(str(error)) from None
-        if not 0 < force_N <= self.most_N:
-            raise mistake(f"{shown(text.strip())} is no force of a hand.", f"Give over 0 and up to {self.most_N:g} N.")
-        return force_N
+    def measure(self, text: str) -> float:
+        return float(read_force(text))
 
     @override
-    def write(self, value: float, units: Units) -> str:
-        """The force [N] as text, rounded where that is the same, else with decimals."""
-        text = show_force(value, units)
-        return text if abs(float(read_force(text)) - value) < 1e-4 else f"{value:.6g} N"
+    def tell(self, value: float, units: Units) -> str:
+        return show_force(value, units)
+
+    @override
+    def fits(self, value: float) -> bool:
+        return 0 < value <= self.most_N
+
+    @override
+    def refused(self) -> tuple[str, str]:
+        return "no force of a hand", f"Give over 0 and up to {self.most_N:g} N."
 
 
 @dataclass(frozen=True)
-class MassField(Quantity):
+class MassField(Measured):
     """A weight [kg], over 0 and up to `most_kg`."""
 
     examples: tuple[str, ...] = ("33 lb", "15 kg")
     most_kg: float = 500.0
 
-    pattern: ClassVar[str] = r"^\s*[0-9.].*[A-Za-z]\.?\s*$"
+    thing: ClassVar[str] = "weight"
+    unit: ClassVar[str] = "kg"
+    decimals: ClassVar[str] = ".9g"
 
     @override
-    def read(self, value: object, *, si: bool) -> float:
-        """The mass [kg]; a number is taken as kilograms only where `si` says so."""
-        if _si(value, si):
-            mass_kg, text = float(value), f"{value:g} kg"  # type: ignore[arg-type]
-        else:
-            if not isinstance(value, str):
-                raise mistake("a weight is text with a unit.", f'Write it in quotes, such as "{self.examples[0]}".')
-            text = value
-            try:
-                mass_kg = float(read_mass(text))
-            except (MeasureError, OverflowError) as error:
-                raise mistake(str(error)) from None
-        if not 0 < mass_kg <= self.most_kg:
-            raise mistake(f"{shown(text.strip())} is no weight to lay on it.", f"Give up to {self.most_kg:g} kg.")
-        return mass_kg
+    def measure(self, text: str) -> float:
+        return float(read_mass(text))
 
     @override
-    def write(self, value: float, units: Units) -> str:
-        """The mass [kg] as text, rounded where that is the same, else with decimals."""
-        text = show_mass(value, units)
-        return text if abs(float(read_mass(text)) - value) < 1e-6 else f"{value:.9g} kg"
+    def tell(self, value: float, units: Units) -> str:
+        return show_mass(value, units)
+
+    @override
+    def fits(self, value: float) -> bool:
+        return 0 < value <= self.most_kg
+
+    @override
+    def refused(self) -> tuple[str, str]:
+        return "no weight to lay on it", f"Give up to {self.most_kg:g} kg."
 
 
 OpenAngle = Annotated[float, AngleField(examples=("60 deg", "40 deg"), most_deg=120.0)]

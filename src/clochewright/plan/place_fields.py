@@ -8,51 +8,38 @@ from typing import Annotated, ClassVar
 
 from typing_extensions import override
 
-from clochewright.errors import MeasureError
 from clochewright.measures import Units, foot, read_speed, read_temperature, show_speed, show_temperature
 from clochewright.plan.fields import LengthField, Quantity, mistake, shown
-
-
-def _text(value: object, thing: str, example: str) -> str:
-    if isinstance(value, str):
-        return value
-    raise mistake(f"a {thing} is text with a unit.", f'Write it in quotes, such as "{example}".')
-
-
-def _si(value: object, si: bool) -> bool:
-    return si and isinstance(value, (int, float)) and not isinstance(value, bool)
+from clochewright.plan.measured import Measured, plain_text, si_number
 
 
 @dataclass(frozen=True)
-class TemperatureField(Quantity):
+class TemperatureField(Measured):
     """A temperature of air or soil [degC]."""
 
     examples: tuple[str, ...] = ("40 F", "-5 C")
     low_degC: float = -60.0
     high_degC: float = 60.0
 
+    thing: ClassVar[str] = "temperature"
+    unit: ClassVar[str] = "C"
     pattern: ClassVar[str] = r"^\s*[-−]?[0-9.].*[A-Za-z℃℉]\.?\s*$"
 
     @override
-    def read(self, value: object, *, si: bool) -> float:
-        """The temperature [degC]; a number is taken as degrees Celsius only where `si` says so."""
-        if _si(value, si):
-            degC, text = float(value), f"{value:g} C"  # type: ignore[arg-type]
-        else:
-            text = _text(value, "temperature", self.examples[0])
-            try:
-                degC = float(read_temperature(text))
-            except (MeasureError, OverflowError) as error:
-                raise mistake(str(error)) from None
-        if not self.low_degC <= degC <= self.high_degC:
-            raise mistake(f"{shown(text.strip())} is no weather on this earth.", 'Write it like "40 F" or "4 C".')
-        return degC
+    def measure(self, text: str) -> float:
+        return float(read_temperature(text))
 
     @override
-    def write(self, value: float, units: Units) -> str:
-        """The temperature as text, rounded where that is the same, else with decimals."""
-        text = show_temperature(value, units)
-        return text if abs(float(read_temperature(text)) - value) < 1e-6 else f"{value:.6g} C"
+    def tell(self, value: float, units: Units) -> str:
+        return show_temperature(value, units)
+
+    @override
+    def fits(self, value: float) -> bool:
+        return self.low_degC <= value <= self.high_degC
+
+    @override
+    def refused(self) -> tuple[str, str]:
+        return "no weather on this earth", 'Write it like "40 F" or "4 C".'
 
 
 @dataclass(frozen=True)
@@ -67,33 +54,29 @@ class AltitudeField(LengthField):
 
 
 @dataclass(frozen=True)
-class WindField(Quantity):
+class WindField(Measured):
     """A month's mean wind [m/s]."""
 
     examples: tuple[str, ...] = ("8 mph", "3.5 m/s")
 
-    pattern: ClassVar[str] = r"^\s*[0-9.].*[A-Za-z]\.?\s*$"
+    thing: ClassVar[str] = "wind"
+    unit: ClassVar[str] = "m/s"
 
     @override
-    def read(self, value: object, *, si: bool) -> float:
-        """The wind [m/s]; a number is taken as metres a second only where `si` says so."""
-        if _si(value, si):
-            m_s, text = float(value), f"{value:g} m/s"  # type: ignore[arg-type]
-        else:
-            text = _text(value, "wind", self.examples[0])
-            try:
-                m_s = float(read_speed(text))
-            except (MeasureError, OverflowError) as error:
-                raise mistake(str(error)) from None
-        if not 0 <= m_s <= 25:
-            raise mistake(f"{shown(text.strip())} is no month's mean wind.", "Means are some 1 to 8 m/s (2 to 18 mph).")
-        return m_s
+    def measure(self, text: str) -> float:
+        return float(read_speed(text))
 
     @override
-    def write(self, value: float, units: Units) -> str:
-        """The wind as text, rounded where that is the same, else with decimals."""
-        text = show_speed(value, units)
-        return text if abs(float(read_speed(text)) - value) < 1e-6 else f"{value:.6g} m/s"
+    def tell(self, value: float, units: Units) -> str:
+        return show_speed(value, units)
+
+    @override
+    def fits(self, value: float) -> bool:
+        return 0 <= value <= 25
+
+    @override
+    def refused(self) -> tuple[str, str]:
+        return "no month's mean wind", "Means are some 1 to 8 m/s (2 to 18 mph)."
 
 
 @dataclass(frozen=True)
@@ -111,10 +94,11 @@ class PlainField(Quantity):
     @override
     def read(self, value: object, *, si: bool) -> float:
         """The number, scaled; a bare number is taken only where `si` says so."""
-        if _si(value, si):
-            number = float(value) / self.scale_factor  # type: ignore[arg-type]
+        given = si_number(value, si=si)
+        if given is not None:
+            number = given / self.scale_factor
         else:
-            text = _text(value, self.thing, self.examples[0])
+            text = plain_text(value, self.thing, self.examples[0])
             match = re.fullmatch(rf"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*{re.escape(self.unit)}\s*", text)
             if not match or len(text) > 30:
                 raise mistake(f"{shown(text)} is no {self.thing}.", f'Write it like "{self.examples[0]}".')
@@ -143,10 +127,11 @@ class CompassField(Quantity):
     @override
     def read(self, value: object, *, si: bool) -> float:
         """The angle [deg]; a number is taken as degrees only where `si` says so."""
-        if _si(value, si):
-            degrees = float(value)  # type: ignore[arg-type]
+        given = si_number(value, si=si)
+        if given is not None:
+            degrees = given
         else:
-            text = _text(value, self.thing, self.examples[0])
+            text = plain_text(value, self.thing, self.examples[0])
             form = rf"\s*([0-9]+(?:\.[0-9]*)?)\s*(?:°|deg)?\s*([{self.letters}])\s*"
             match = re.fullmatch(form, text, re.IGNORECASE) if len(text) <= 30 else None
             if not match:
