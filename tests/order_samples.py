@@ -172,7 +172,7 @@ def order_for(frame, cutlist):
         standing += [*ids, *group]
     whole = tuple(standing)
     square = Step(len(steps) + 1, "square", "Make it square", ("Measure both diagonals.",), there=whole,
-                  diagonals=Diagonals(frame.diagonal_m, 0.003))  # fmt: skip
+                  diagonals=Diagonals(frame.diagonal_m, frame.diagonal_m, 0.003))  # fmt: skip
     places = tuple(_screw(frame, pipe, end) for pipe in loose for end in pipe.ends)
     screw = Step(len(steps) + 2, "screw", "Put the screws in", ("One screw a joint.",), there=whole,
                  screws=tuple(place.joint for place in places))  # fmt: skip

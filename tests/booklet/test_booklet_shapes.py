@@ -64,10 +64,14 @@ def test_every_shape_prints_on_both_papers(jobs, read, name, paper):
         assert f"{cut.mark} {show_length(cut.length_m, job.plan.units)}" in whole
 
 
-def test_what_is_carried_to_the_shop_and_the_saw_comes_first(jobs, read):
-    front, shop, *rest = read(print_booklet(jobs("barn"), "a4"))
+def test_what_to_know_comes_first_then_what_is_carried_to_the_shop_and_the_saw(jobs, read):
+    front, know, *rest = read(print_booklet(jobs("barn"), "a4"))
     assert word("booklet.label.no_approval") in front
-    assert shop.startswith(word("booklet.label.shop_head"))
+    assert know.startswith(word("booklet.label.findings_head"))
+    at = next(number for number, text in enumerate(rest) if text.startswith(word("booklet.label.shop_head")))
+    assert at <= 2  # warnings and words take three pages at the most
+    assert word("booklet.label.reading_head") in " ".join([know, *rest[:at]])
+    shop, *rest = rest[at:]
     saw = next(number for number, text in enumerate(rest) if text.startswith(word("booklet.label.saw_head")))
     assert saw <= 1  # the shop takes two pages at the most
     assert word("booklet.label.tools_head") in " ".join([shop, *rest[:saw]])

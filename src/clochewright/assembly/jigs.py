@@ -37,7 +37,7 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
             pack=show_length(step_m, units),
             angle=show_angle(angle_deg) if angle_deg is not None else "",
         )
-        return Jig(True, angle_deg, text)
+        return Jig(True, angle_deg, text, step_m if step_m > FLAT_m else 0.0)
     sort = names.sort(part)
     return Jig(True, None, word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}"))
 

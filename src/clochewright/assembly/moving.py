@@ -84,6 +84,8 @@ class Mover:
         return word("assembly.piece.several", count=len(ids), piece=self._piece(biggest))
 
     def _turn_text(self, joined: Joined) -> str:
+        if len(joined.moving) == 1:
+            return word("assembly.move.turn-one")
         return word("assembly.move.turn", what=self.what(joined.moving))
 
 

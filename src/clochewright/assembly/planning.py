@@ -16,6 +16,7 @@ from clochewright.assembly.storing import pack, store_parts
 from clochewright.assembly.types import AssemblyPlan, Spring, Step, Taking, Way
 from clochewright.assembly.working import Work
 from clochewright.catalogue import Catalogue, pipe_section
+from clochewright.cuts import NO_READINGS, Readings
 from clochewright.findings import Finding, Level, Mend, word
 from clochewright.frame import Frame
 from clochewright.joints import JointPlan, Part
@@ -39,6 +40,7 @@ def plan_assembly(
     mark_of: Mapping[str, str],
     opener: Opener | None = None,
     done: frozenset[str] = frozenset(),
+    read: Readings = NO_READINGS,
 ) -> AssemblyPlan:
     """Find the order in which the frame goes together, and all that belongs to it.
 
@@ -52,6 +54,7 @@ def plan_assembly(
         mark_of: the printed mark of each pipe.
         opener: the frame solver, asked how hard a gap is to open; without it nothing is sprung in.
         done: ids of pipes that are cut already.
+        read: what a tape reads of the frame, dry and joined, and which marks are cut last.
 
     Returns:
         The plan. Where no order is found it holds no assembly steps, and its findings say what would mend it.
@@ -60,7 +63,8 @@ def plan_assembly(
     names = Names(frame, joints, mark_of)
     mover = Mover(frame, web, joints, names, plan.units)
     found = _Orders(frame, web, joints, opener, _bending(frame, catalogue))
-    work = Work(frame, plan, joints, names, mover)
+    slides = catalogue.slides_home(frame.pipe_key)
+    work = Work(frame, plan, joints, names, mover, read, slides)
     work.cut_first(done)
     work.mark()
     for part, alike in _made(joints, found.inside):
@@ -255,7 +259,7 @@ def _look_for(frame: Frame, joints: JointPlan) -> tuple[str, ...]:
     keys: list[str] = ["pipes", "fittings"]
     keys += ["cement"] if joints.cemented else []
     keys += ["holes"] if joints.screwed else []
-    keys += ["eased"] if any(j.treatment == "screwed" and not j.dry for j in joints.joints) else []
+    keys += ["eased"] if joints.eased else []
     keys += ["hoops"] if frame.hoop is not None else []
     keys += ["film", "count"]
     return tuple(word(f"assembly.look.{key}") for key in keys)

@@ -62,11 +62,15 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class Jig:
-    """How a part is held while its cement sets: flat on the floor or not, at which angle [deg], by what."""
+    """How a part is held while its cement sets: flat on the floor or not, at which angle [deg], by what.
+
+    `raise_m` is how much higher one of its sides lies than the other [m], 0 where both lie on the floor.
+    """
 
     flat: bool
     angle_deg: float | None
     text: str
+    raise_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +85,10 @@ class Times:
 
 @dataclass(frozen=True, slots=True)
 class Diagonals:
-    """What the two diagonals of the base measure, corner centre to corner centre, and how far they may differ [m]."""
+    """The least and most that a diagonal of the base reads, corner centre to centre; how far the two may differ [m]."""
 
-    length_m: float
+    low_m: float
+    high_m: float
     differ_m: float
 
 

@@ -9,6 +9,7 @@ from clochewright.assembly.moving import Mover, in_steps
 from clochewright.assembly.naming import Names
 from clochewright.assembly.ordering import Joined
 from clochewright.assembly.types import Count, Diagonals, Move, Spring, Step, Times
+from clochewright.cuts import Readings
 from clochewright.findings import word
 from clochewright.frame import Frame
 from clochewright.joints import JointPlan, Part, cement_times
@@ -18,14 +19,18 @@ from clochewright.plan import Plan
 SQUARE_share = 1 / 192  # of the width, sideways: a corner off square by 1/4 in over 4 ft is what a carpenter lets pass
 CROSSWAYS = ("rafter", "post", "hoop")
 SAME_BENT_m = 0.2
+ONE_SLOPE = ("tent", "barn", "lean-to")  # shapes whose roof slopes are all alike
 
 
 class Work:
     """Writes the steps of one frame, one after another."""
 
-    def __init__(self, frame: Frame, plan: Plan, joints: JointPlan, names: Names, mover: Mover) -> None:
-        """Everything the steps are told from."""
+    def __init__(
+        self, frame: Frame, plan: Plan, joints: JointPlan, names: Names, mover: Mover, read: Readings, slides: bool
+    ) -> None:
+        """Everything the steps are told from; `slides` says that dry pipe slides home in its sockets."""
         self.frame, self.plan, self.joints, self.names, self.mover = frame, plan, joints, names, mover
+        self.read, self.slides = read, slides
         self.steps: list[Step] = []
         self.alone = plan.people == 1
         self._standing: set[str] = set()
@@ -36,27 +41,51 @@ class Work:
         return len(self.steps) + 1
 
     def cut_first(self, done: frozenset[str]) -> None:
-        """One pair of slopes is cut and tried before the rest, so that a wrong guess costs two pieces."""
+        """One bent is cut and tried before the rest, so that a wrong guess costs a few pieces."""
         left = [pipe.id for pipe in self.frame.pipes if pipe.id not in done]
         first = [pipe for pipe in self._trial_pipes() if pipe in left]
         if not first:
             return
         rest = [pipe for pipe in left if pipe not in first]
-        words = {"width": self._length(self.frame.base_width_m), "angle": show_angle(self.frame.pitch_deg)}
         sort = "hoop" if self.frame.hoop is not None else "pair" if self.frame.shape == "tent" else "bent"
         pieces = self.names.pieces(first)
         self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), pieces=pieces, new=tuple(first))
-        tried = (f"test-{sort}", "test-hoop-feet" if sort == "hoop" else "test-shallow", "test-wrong")
-        self._add("test-fit", "test", tried, words, new=tuple(first))
+        texts, words = self._tried(sort)
+        self._add("test-fit", "test", texts, words, new=tuple(first))
         if rest:
-            self._add("cut", "cut-rest", ("cut-rest", "cut-mark"), pieces=self.names.pieces(rest), new=tuple(rest))
+            marks = dict.fromkeys(self.names.mark_of.get(pipe, pipe) for pipe in rest)
+            last = [mark for mark in self.read.last if mark in marks]
+            texts = ["cut-rest", *(["cut-last"] if last and len(last) < len(marks) else []), "cut-mark"]
+            words = {"marks": ", ".join(last)}
+            self._add("cut", "cut-rest", texts, words, pieces=self.names.pieces(rest), new=tuple(rest))
+
+    def _tried(self, sort: str) -> tuple[list[str], dict[str, object]]:
+        """What to look at in the dry trial: the angle where pipe slides home, else how long a slope reads."""
+        words: dict[str, object] = {"width": self._length(self.frame.base_width_m)}
+        if sort == "hoop":
+            return ["test-hoop", "test-hoop-feet", "test-wrong"], words
+        slope = self.read.find("rafter") if self.frame.shape in ONE_SLOPE else None
+        texts = [f"test-{sort}"]
+        if slope is not None and self.slides:
+            texts.append("test-home")
+            words |= {"angle": show_angle(self.frame.pitch_deg), "slope": self._length(slope.planned_m)}
+        elif slope is not None:
+            low, high = (self._length(size_m) for size_m in slope.dry_m)
+            longer = slope.dry_m[0] > slope.planned_m and low != self._length(slope.planned_m)
+            texts += ["test-dry", "test-longer"] if longer else ["test-dry"]
+            words |= {"low": low, "high": high, "slope": self._length(slope.planned_m)}
+        elif not self.slides:
+            texts.append("test-shallow")
+        return [*texts, "test-wrong"], words
 
     def mark(self) -> None:
         """Dry-fit marks across each joint before cement, and eased sockets."""
         wet = [joint for joint in self.joints.joints if joint.treatment == "cemented" and not joint.old]
-        eased = [joint for joint in self.joints.joints if joint.treatment == "screwed" and not joint.dry]
-        texts = (["mark-depth", "mark-across"] if wet else ["mark-depth"]) + (["mark-ease"] if eased else [])
-        counts = {"wet": len(wet), "eased": len(eased)}
+        texts = (["mark-depth", "mark-across"] if wet else ["mark-depth"]) + (
+            ["mark-ease"] if self.joints.eased else []
+        )
+        texts += ["mark-slides"] if self.slides else []
+        counts = {"wet": len(wet), "eased": len(self.joints.eased)}
         self._add("mark", "mark" if wet else "mark-dry", texts, counts)
 
     def cement(
@@ -80,8 +109,10 @@ class Work:
         ]
         name = self.names.part(part)
         at_once = max((len(joined.links) for joined in orders[part.id]), default=1)
-        texts = ["cement-how"] + (["cement-at-once"] if at_once > 1 else []) + ["cement-hold"]
-        words = {"name": name, "count": len(alike), "most": at_once}
+        first = next((step.number for step in self.steps if step.kind == "cement"), None)
+        texts = ["cement-how" if first is None else "cement-again"]
+        texts += (["cement-at-once"] if at_once > 1 else []) + ["cement-hold"]
+        words = {"name": name, "count": len(alike), "most": at_once, "first": first}
         self._add(
             "cement", "cement-alike" if len(alike) > 1 else "cement", texts, words, moves=moves,
             parts=[one.id for one in alike], pieces=self.names.pieces(part.ids), new=part.ids,
@@ -143,8 +174,11 @@ class Work:
             return
         lean_m = SQUARE_share * frame.base_width_m
         differ_m = 2 * lean_m * frame.base_length_m / frame.diagonal_m
-        words = {"diagonal": self._length(frame.diagonal_m), "differ": self._length(differ_m)}
-        self._add("square", "square", ("square", "square-push"), words, diagonals=Diagonals(frame.diagonal_m, differ_m))
+        read = self.read.find("diagonal")
+        low_m, high_m = read.joined_m if read is not None else (frame.diagonal_m, frame.diagonal_m)
+        words = {"low": self._length(low_m), "high": self._length(high_m), "differ": self._length(differ_m)}
+        key = "square" if words["low"] != words["high"] else "square-one"
+        self._add("square", "square", (key, "square-push"), words, diagonals=Diagonals(low_m, high_m, differ_m))
 
     def screw(self, ids: Sequence[str], pilot_m: float) -> None:
         """All screws, once everything is square."""
@@ -164,13 +198,13 @@ class Work:
         self._add("assemble", "tie", ("tie",), moves=moves, parts=parts, pieces=self.names.pieces(bars), new=bars)
 
     def _trial_pipes(self) -> Iterator[str]:
-        """The slopes (or the hoop) of the bent nearest the front, and what lies between them at the top."""
+        """The slopes (or the hoop) of the bent nearest the front, and the short pieces between their fittings."""
         members = [pipe for pipe in self.frame.pipes if pipe.role in CROSSWAYS]
-        if not members:
-            return
-        front = min(pipe.path_m[0][0] for pipe in members)
-        for pipe in members:
-            if pipe.path_m[0][0] - front < SAME_BENT_m:
+        front = min((pipe.path_m[0][0] for pipe in members), default=0.0)
+        first = [pipe for pipe in members if pipe.path_m[0][0] - front < SAME_BENT_m]
+        tried = {end.fitting for pipe in first for end in pipe.ends} - {None}
+        for pipe in self.frame.pipes:
+            if pipe in first or all(end.fitting in tried for end in pipe.ends):
                 yield pipe.id
 
     def _add(

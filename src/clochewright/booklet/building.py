@@ -11,6 +11,7 @@ from clochewright.findings import word
 from clochewright.job import Job, Made, StepTold, tell_build
 
 _MOST_BOXES = 8  # a step that makes more parts than this has one box to tick
+_LONG = 120  # letters: what stands beside a step then gets half the width
 
 
 def building_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> dict[str, Any]:
@@ -65,5 +66,6 @@ def _step(step: StepTold, files: Mapping[str, dict[str, str]]) -> dict[str, Any]
         "texts": list(step.texts),
         "moves": list(step.moves),
         "beside": [asdict(line) for line in step.beside],
+        "halves": any(len(line.text) > _LONG for line in step.beside),
         "caution": step.caution,
     }

@@ -6,6 +6,7 @@ from typing import Any
 
 from clochewright.booklet.words import area, between
 from clochewright.catalogue import PipeRow
+from clochewright.cuts import readings
 from clochewright.findings import word
 from clochewright.frame import Frame, HoopFacts
 from clochewright.job import Job, Made
@@ -14,7 +15,6 @@ from clochewright.plan import Plan
 
 _BEND_ABOVE_degC = 10.0
 _SLIGHT_N = 0.5  # a push that no hand feels
-_LENGTH_SEEN_M = 0.0005
 _TAPED = ("length", "width", "diagonal", "height", "post", "rafter", "hoop")  # what a tape can check
 
 
@@ -123,23 +123,20 @@ def hoops_block(frame: Frame, pipe: PipeRow, units: Units) -> dict[str, Any] | N
 
 def sizes_block(made: Made, units: Units) -> dict[str, Any] | None:
     """Three sizes of what a tape can check: as planned, as a dry fit shows it, as it comes out joined for good."""
-    spreads = {one.name: one for one in made.spreads.all if one.unit == "m"}
-    if not made.dry.sizes:
+    read = readings(made.dry, made.spreads)
+    if not read.all:
         return None
-    rows = []
-    for size in sorted((s for s in made.dry.sizes if s.name in _TAPED), key=lambda s: _TAPED.index(s.name)):
-        spread = spreads.get(size.name)  # type: ignore[call-overload]
-        middle_m, rss_m = (spread.likely, spread.rss) if spread else (size.finished_m, 0.0)
-        rows.append(
-            {
-                "size": word(f"booklet.sizes.{size.name}"),
-                "planned": show_length(size.finished_m, units),
-                "dry": _range(size.dry_low_m, size.dry_high_m, units),
-                "joined": _range(middle_m - rss_m, middle_m + rss_m, units),
-            }
-        )
-    apart = any(size.dry_high_m - size.finished_m > _LENGTH_SEEN_M for size in made.dry.sizes)
-    return {"rows": rows, "lead": word("booklet.sizes.lead" if apart else "booklet.sizes.lead-same"), "dry": apart}
+    rows = [
+        {
+            "size": word(f"booklet.sizes.{one.name}"),
+            "planned": show_length(one.planned_m, units),
+            "dry": _range(*one.dry_m, units),
+            "joined": _range(*one.joined_m, units),
+        }
+        for one in sorted((one for one in read.all if one.name in _TAPED), key=lambda one: _TAPED.index(one.name))
+    ]
+    lead = word("booklet.sizes.lead" if read.longer_dry else "booklet.sizes.lead-same")
+    return {"rows": rows, "lead": lead, "dry": read.longer_dry}
 
 
 def _range(low_m: float, high_m: float, units: Units) -> str:

@@ -118,7 +118,10 @@ def own_caution(page: str, name: str, **values: object) -> dict[str, Any]:
 def reading(job: Job) -> list[dict[str, str]]:
     """The few words that the booklet asks its reader to know."""
     step = "1/16 in" if job.plan.units == "inch" else "1 mm"
-    names = ("cut", "cc", "over-all", "mark", "depth", "dry", "left")
+    hoops = job.frame.hoop is not None
+    stubs = any(pipe.role == "stub" for pipe in job.frame.pipes)
+    names = ["hoop" if hoops else "bent", "bay", "hub", *(["stub"] if stubs else [])]
+    names += ["mark", "part", "cut", "cc", "over-all", "depth", "dry", "left"]
     return [
         {"term": word(f"booklet.reading.{name}"), "meaning": word(f"booklet.reading.{name}-text", step=step)}
         for name in names

@@ -10,7 +10,7 @@ import segno
 
 from clochewright.assembly import Step
 from clochewright.findings import word
-from clochewright.job import Job, Made
+from clochewright.job import Job, Made, runs
 
 _MOST_TOLD = 240  # signs in a code: more makes it too fine to scan from paper
 
@@ -42,7 +42,7 @@ def labels_page(job: Job, made: Made, files: MutableMapping[str, str]) -> dict[s
                 "mark": part.id,
                 "letter": marks.get(single, ""),
                 "name": part.name,
-                "joints": word("booklet.build.label-joints", numbers=", ".join(map(str, joints))) if joints else "",
+                "joints": word("booklet.build.label-joints", numbers=runs(joints)) if joints else "",
                 "step": word("booklet.build.label-step", number=step.number) if step is not None else "",
                 "code": file,
             }

@@ -83,6 +83,14 @@ class Catalogue:
         what = f'there is no {group} called "{shown}" in the catalogue.'
         raise CatalogueError((Mistake(group, what, f"There is {', '.join(names)}."),))
 
+    def slides_home(self, pipe_key: str) -> bool:
+        """Whether a dry pipe slides home by hand: metric sockets are as wide all the way down, and hold nothing dry.
+
+        Raises:
+            KeyError: if there is no such pipe.
+        """
+        return self.pipe(pipe_key).system == "metric" and pipe_key not in self.tapers
+
     def dry_seat(self, pipe_key: str, kind: str, socket_name: str) -> Cited:
         """How deep a dry pipe goes into one socket before it stops [m].
 
@@ -99,7 +107,7 @@ class Catalogue:
             seat_m = part * depth.value
             low, high = min(seat_m, depth.value / 3), max(seat_m, depth.value * 2 / 3)
             return Cited(seat_m, low, high, Grade.DERIVED, f"{_STOPS_SHORT}; {taper.source}")
-        if pipe.system == "metric":
+        if self.slides_home(pipe_key):
             return Cited(depth.value, depth.value, depth.value, Grade.PUBLISHED, _GOES_HOME)
         return Cited(depth.value, depth.value / 3, depth.value, Grade.FROM_MEMORY, _NOT_KNOWN)
 

@@ -10,6 +10,7 @@ from clochewright.cuts.marks import cut_lengths, left_to_saw, splice_cuts
 from clochewright.cuts.nest import PATIENCE_S, nest
 from clochewright.cuts.old_parts import reuse_old
 from clochewright.cuts.old_words import old_findings
+from clochewright.cuts.readings import NO_READINGS, Reading, Readings, readings
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
 from clochewright.cuts.types import Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock
@@ -17,6 +18,7 @@ from clochewright.frame import Frame
 from clochewright.measures import Units
 
 __all__ = [
+    "NO_READINGS",
     "Cut",
     "CutList",
     "DrySize",
@@ -24,6 +26,8 @@ __all__ = [
     "FirstCut",
     "LateCut",
     "OldPiece",
+    "Reading",
+    "Readings",
     "Reuse",
     "Spare",
     "Spread",
@@ -35,6 +39,7 @@ __all__ = [
     "dry_size",
     "nest",
     "old_findings",
+    "readings",
     "reuse_old",
     "spare",
     "spread",

@@ -1,6 +1,6 @@
 """Drawings: views of the frame and cutting diagrams as marks on paper, and their writers."""
 
-from clochewright.drawings.build_steps import BuildPictures, draw_build_steps
+from clochewright.drawings.build_steps import draw_build_steps
 from clochewright.drawings.dxf import write_dxf
 from clochewright.drawings.lettering import FAMILY, FONT_FILES, FONT_FOLDER, text_width_mm
 from clochewright.drawings.loaded import LOADED_NAMES, draw_loaded
@@ -13,6 +13,7 @@ from clochewright.drawings.packing import draw_packing
 from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
 from clochewright.drawings.season import draw_season
+from clochewright.drawings.step_scene import BuildPictures
 from clochewright.drawings.stick_diagram import alike, draw_sticks
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.svg import write_svg

@@ -24,23 +24,29 @@ _DIRECTIONS = 12
 _NEAR_PLACES = (0.5, 0.36, 0.64)  # where along a pipe its leader starts
 _FAR_PLACES = (0.43, 0.57, 0.28, 0.72, 0.18, 0.82)  # and where else, if none of those leaves good room
 _GOOD_COST = 2.5
-_SPOKES = np.array(
-    [
-        (reach * math.cos(turn), reach * math.sin(turn))
-        for reach in _REACHES_MM
-        for turn in (math.tau * k / _DIRECTIONS for k in range(_DIRECTIONS))
-    ]
-)
-_LENGTHS = np.hypot(_SPOKES[:, 0], _SPOKES[:, 1])
+
+
+def _spokes(reaches_mm: Sequence[float]) -> Array:
+    """Where a balloon may stand around the start of its leader, shape (n, 2) [mm]."""
+    turns = [math.tau * k / _DIRECTIONS for k in range(_DIRECTIONS)]
+    return np.array([(reach * math.cos(turn), reach * math.sin(turn)) for reach in reaches_mm for turn in turns])
+
+
+_SPOKES = _spokes(_REACHES_MM)
+_LONG_SPOKES = _spokes((15.5, 20.0, 26.0, 34.0))  # for what must have its balloon
 
 
 @dataclass(frozen=True, slots=True)
 class Labelled:
-    """A pipe that may carry a balloon: its id, its mark, and its centre line on paper, (right, up, toward) [mm]."""
+    """A pipe that may carry a balloon: its id, its mark, and its centre line on paper, (right, up, toward) [mm].
+
+    `always` says that it gets one even where it is hidden.
+    """
 
     part: str
     mark: str
     path: Array
+    always: bool = False
 
 
 def place_balloons(
@@ -134,21 +140,25 @@ class _Room:
     def best(self, group: Sequence[Labelled]) -> _Seat | None:
         """The first good place for one of the pipes' balloon, or the least bad of all; None if none is seen."""
         best: _Seat | None = None
-        for places in (_NEAR_PLACES, _FAR_PLACES):
-            for pipe in group:
-                seat = self._seat(pipe, places)
-                if seat and (best is None or seat.cost < best.cost):
-                    best = seat
-                if best and best.cost < _GOOD_COST:
-                    return best
+        for spokes in (_SPOKES, _LONG_SPOKES):
+            for places in (_NEAR_PLACES, _FAR_PLACES):
+                for pipe in group:
+                    seat = self._seat(pipe, places, spokes)
+                    if seat and (best is None or seat.cost < best.cost):
+                        best = seat
+                    if best and best.cost < _GOOD_COST:
+                        return best
+            if best is not None or not any(pipe.always for pipe in group):
+                return best
         return best
 
-    def _seat(self, pipe: Labelled, places: Sequence[float]) -> _Seat | None:
+    def _seat(self, pipe: Labelled, places: Sequence[float], spokes: Array) -> _Seat | None:
         """The cheapest place for the pipe's balloon with its leader from one of those places along it."""
         anchors = self._seen(pipe, places)
-        centres = (anchors[:, None, :2] + _SPOKES[None]).reshape(-1, 2)
-        starts = np.repeat(anchors[:, :2], len(_SPOKES), axis=0)
-        cost = np.repeat(anchors[:, 2] * 1.5, len(_SPOKES)) + 0.12 * np.tile(_LENGTHS, len(anchors))
+        centres = (anchors[:, None, :2] + spokes[None]).reshape(-1, 2)
+        starts = np.repeat(anchors[:, :2], len(spokes), axis=0)
+        lengths = np.hypot(spokes[:, 0], spokes[:, 1])
+        cost = np.repeat(anchors[:, 2] * 1.5, len(spokes)) + 0.12 * np.tile(lengths, len(anchors))
         fits = self._fits(centres, starts)
         if not fits.any():
             return None
@@ -163,7 +173,7 @@ class _Room:
         apart, where = _distance(points[:, :2], self._bars)
         depth = self._depth[:, 0] + (self._depth[:, 1] - self._depth[:, 0]) * where
         in_front = (depth > points[:, 2:] + 1e-6) & (self._part != pipe.part)
-        hidden = ((apart < self._radius + 0.4) & in_front).any(axis=1)
+        hidden = ((apart < self._radius + 0.4) & in_front).any(axis=1) & (not pipe.always)
         seen: Array = np.column_stack([points[:, :2], np.abs(np.array(places) - 0.5)])[~hidden]
         return seen
 

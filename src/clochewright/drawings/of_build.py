@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from clochewright.drawings.build_steps import BuildPictures, draw_build_steps
+from clochewright.drawings.build_steps import draw_build_steps
 from clochewright.drawings.marks import Drawing
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.packing import draw_packing
+from clochewright.drawings.step_scene import BuildPictures
 from clochewright.job import Job
 
 _PACKING_SHARE = 0.52  # height to width

@@ -29,13 +29,19 @@ def piece_strip(
     view: View,
     units: Units,
     width_mm: float,
+    *,
+    each: bool = False,
 ) -> tuple[list[Mark], float]:
     """The pieces of a step in rows from the upper left corner, (0, 0) downwards, and the rows' height [mm].
 
-    A pipe and a part have their balloon, a fitting its picture.
+    A pipe and a part have their balloon, a fitting its picture. `each` says that they are for one of several parts.
     """
     marks: list[Mark] = []
     x, y = MARGIN_MM, -ROW_MM / 2
+    if each and counts:
+        said = word("drawings.build.each")
+        marks.append(Text("title", (x, y - CAP_HEIGHT * _TEXT_MM / 2), said, _TEXT_MM, face="bold"))
+        x += text_width_mm(said, _TEXT_MM, "bold") + _GAP_MM / 2
     for count in counts:
         icon, icon_mm = _icon(count, frame, view)
         said = _said(count, cutlist, stored, units)

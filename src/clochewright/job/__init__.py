@@ -1,7 +1,7 @@
 """The foreman: runs the whole bench, answers the question, tries small changes, writes the result file."""
 
 from clochewright.job.answer import answer_in
-from clochewright.job.build_told import BuildTold, StepTold, tell_build
+from clochewright.job.build_told import BuildTold, StepTold, runs, tell_build
 from clochewright.job.doubts import paired_pipes
 from clochewright.job.easier import with_easier
 from clochewright.job.further import look_further
@@ -69,6 +69,7 @@ __all__ = [
     "run",
     "run_once",
     "run_quick",
+    "runs",
     "said_changes",
     "said_limits",
     "season_sources",

@@ -139,6 +139,6 @@ def _step(step: Step) -> dict[str, Any]:
             {"low_degC": row.low_degC, "high_degC": row.high_degC, "set_s": row.set_s, "cure_s": row.cure_s}
             for row in step.times
         ],
-        "diagonal_m": step.diagonals.length_m if step.diagonals else None,
+        "diagonals_m": [step.diagonals.low_m, step.diagonals.high_m] if step.diagonals else None,
         "diagonals_differ_m": step.diagonals.differ_m if step.diagonals else None,
     }

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 
 from clochewright.assembly import AssemblyPlan, Step, StoredPart, Times, Way
 from clochewright.findings import word
-from clochewright.job.types import Job
+from clochewright.job.types import Job, Made
 from clochewright.measures import Units, show_length, show_mass, show_temperature
 
 _ON_THE_BED = ("assemble", "square", "screw")
@@ -78,13 +78,15 @@ def tell_build(job: Job, units: Units) -> BuildTold | None:
     order = job.made.assembly
     whole = (*(pipe.id for pipe in job.frame.pipes), *(fitting.id for fitting in job.frame.fittings))
     steps, stands = [], set[str]()
+    timed = next((step.number for step in order.steps if step.times), 0)
     for step in order.steps:
         shown = {*step.new, *step.there}
         if step.kind in _ON_THE_BED:
             stands |= shown
             shown = stands
         later = tuple(one for one in whole if one not in shown) if shown else ()
-        steps.append(_step(step, order, later, units, job.plan.people))
+        beside = tuple(_beside(step, job, job.made, units, timed=step.number == timed))
+        steps.append(_step(step, order, later, beside, job.plan.people))
     return BuildTold(
         tuple(steps),
         tuple(_screws(order, units)),
@@ -94,7 +96,9 @@ def tell_build(job: Job, units: Units) -> BuildTold | None:
     )
 
 
-def _step(step: Step, order: AssemblyPlan, later: tuple[str, ...], units: Units, people: int) -> StepTold:
+def _step(
+    step: Step, order: AssemblyPlan, later: tuple[str, ...], beside: tuple[Beside, ...], people: int
+) -> StepTold:
     return StepTold(
         step.number,
         word(f"build.kind.{step.kind}"),
@@ -102,7 +106,7 @@ def _step(step: Step, order: AssemblyPlan, later: tuple[str, ...], units: Units,
         tuple(_pieces(step, order)),
         step.texts,
         _moves(step),
-        tuple(_beside(step, order, units)),
+        beside,
         _caution(step, people),
         step.parts if step.kind == "cement" and len(step.parts) > 1 else (),
         later,
@@ -134,19 +138,33 @@ def _pieces(step: Step, order: AssemblyPlan) -> Iterator[str]:
         yield word("build.count", count=count.count, what=what)
 
 
-def _beside(step: Step, order: AssemblyPlan, units: Units) -> Iterator[Beside]:
-    """Who holds what, the jig, the screw, what the diagonals read, how long cement takes."""
+def _beside(step: Step, job: Job, made: Made, units: Units, *, timed: bool) -> Iterator[Beside]:
+    """Who holds what, the jig, the screw, what the diagonals read; how long cement takes, with its first step."""
+    if step.kind == "mark":
+        yield _labelled("rings", _rings(job, made, units))
     if step.hands:
         yield _labelled("hands", step.hands)
     if step.jig is not None:
         yield _labelled("jig", step.jig.text)
     if step.diagonals is not None:
-        length, differ = (show_length(m, units) for m in (step.diagonals.length_m, step.diagonals.differ_m))
-        yield _labelled("diagonals", word("build.diagonals-text", length=length, differ=differ))
-    if step.kind == "screw" and order.screws is not None:
-        yield _labelled("screw", order.screws.name)
-    if step.times:
+        low, high, differ = (show_length(m, units) for m in astuple(step.diagonals))
+        yield _labelled("diagonals", word("build.diagonals-text", length=_between(low, high), differ=differ))
+    if step.kind == "screw" and made.assembly.screws is not None:
+        yield _labelled("screw", made.assembly.screws.name)
+    if timed:
         yield _labelled("times", "; ".join(_times(time, units) for time in step.times))
+
+
+def _rings(job: Job, made: Made, units: Units) -> str:
+    """How far from its end each pipe is ringed, by the fittings it goes into."""
+    kinds = {fitting.id: fitting.kind for fitting in job.frame.fittings}
+    found: dict[str, dict[str, None]] = {}
+    for joint in made.joints.joints:
+        name = word(f"supplies.fitting.{kinds[joint.fitting]}").partition(" (")[0].lower()
+        found.setdefault(show_length(joint.seat_depth_m, units), {})[name] = None
+    if len(found) == 1:
+        return word("build.rings-alike", depth=next(iter(found)))
+    return "; ".join(word("build.rings-of", depth=depth, fittings=", ".join(names)) for depth, names in found.items())
 
 
 def _labelled(name: str, text: str) -> Beside:

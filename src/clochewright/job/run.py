@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from clochewright.assembly import NO_ORDER, Judge, plan_assembly
 from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
-from clochewright.cuts import cut, dry_size, old_findings, spread
+from clochewright.cuts import cut, dry_size, old_findings, readings, spread
 from clochewright.film import cut_sheet
 from clochewright.findings import Finding, worst_first
 from clochewright.frame import Frame, raise_frame
@@ -102,7 +102,8 @@ def run_once(
     watch("cuts")
     sticks, old = sticks_for_sale(plan, pipe, prices), old_pieces(plan)
     reused = use_old(frame, plan, catalogue, prices, old, done)
-    joints = choose_joints(frame, plan, {(use.fitting, use.pipe) for use in reused}, Judge(frame), not tried)
+    kept, slides = {(use.fitting, use.pipe) for use in reused}, catalogue.slides_home(pipe.key)
+    joints = choose_joints(frame, plan, kept, Judge(frame), measured=not tried, slides_home=slides)
     wanted = plan_for_joints(plan, frame, joints) if rounds else None
     if wanted is not None:
         return run_once(wanted, catalogue, prices, watch, patience_s, bands, rounds - 1, tried)
@@ -136,7 +137,8 @@ def run_once(
     assembly = NO_ORDER
     if not tried:
         opener = opener_for(frame, joints, pipe)
-        assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done)
+        read = readings(dry, spreads)
+        assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done, read)
     made = Made(
         cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly, opening=opening
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from clochewright.findings import Finding, Level, Mend
 from clochewright.frame import Frame
@@ -31,6 +32,7 @@ def choose_joints(
     kept: Collection[tuple[str, str]] = (),
     judge: Judge = never_minds,
     measured: bool = True,
+    slides_home: bool = False,
 ) -> JointPlan:
     """Choose for each joint whether it is cemented or screwed, as the plan's wish has it.
 
@@ -43,6 +45,7 @@ def choose_joints(
         kept: fitting and pipe of each joint that an old part brings along, cemented long ago.
         judge: says whether the frame goes together when these joints, by fitting and port, are screwed.
         measured: whether the parts are wanted, with their boxes.
+        slides_home: whether dry pipe slides home in these sockets, so that none need be eased.
 
     Returns:
         The joints and the parts they make, with the cautions that belong to this step.
@@ -64,13 +67,16 @@ def choose_joints(
             joints.append(Joint(name, end.fitting, end.port, pipe.id, end.seat_depth_m, treatment, old, dry))
     parts = _parts(frame, joints, solids, spaces) if measured or spaces else ()
     goes = judge(loose)
-    plan_of_joints = JointPlan(tuple(joints), (), parts, plan.store.wish, found, goes, _split(parts, spaces))
+    home = [joint for joint in joints if joint.treatment == "screwed" and not joint.dry]
+    in_sockets = [joint.id for joint in home if fittings[joint.fitting].kind != "sleeve"]
+    eased = frozenset(() if slides_home else in_sockets)
+    made = JointPlan(tuple(joints), (), parts, plan.store.wish, found, goes, _split(parts, spaces), eased)
     findings = (
-        *_cautions(plan_of_joints, plan),
-        *_storing(plan_of_joints, plan, solids, spaces),
+        *_cautions(made, plan, len(in_sockets)),
+        *_storing(made, plan, solids, spaces),
         *_unknown(frame, plan),
     )
-    return JointPlan(tuple(joints), findings, parts, plan.store.wish, found, goes, plan_of_joints.split_m)
+    return replace(made, findings=findings)
 
 
 def _loose(
@@ -200,7 +206,8 @@ def _split(parts: Sequence[Part], spaces: Sequence[tuple[float, float, float]]) 
     return longest_m if alone else None
 
 
-def _cautions(joints: JointPlan, plan: Plan) -> tuple[Finding, ...]:
+def _cautions(joints: JointPlan, plan: Plan, home: int) -> tuple[Finding, ...]:
+    """What belongs to cement and to screws; so many screwed joints are home in a socket."""
     found = []
     if joints.cemented:
         values = {"count": joints.cemented}
@@ -210,9 +217,11 @@ def _cautions(joints: JointPlan, plan: Plan) -> tuple[Finding, ...]:
     dry = sum(joint.treatment == "screwed" and joint.dry for joint in joints.joints)
     if dry:
         found.append(Finding(Level.NOTE, "joints", "joints.screwed-dry", "joints", {"count": dry}, PRACTICE))
-    if joints.screwed > dry:
-        values = {"count": joints.screwed - dry}
+    values = {"count": home}
+    if joints.eased:
         found.append(Finding(Level.NOTE, "joints", "joints.screwed-eased", "joints", values, PRACTICE))
+    elif home:
+        found.append(Finding(Level.NOTE, "joints", "joints.screwed-sliding", "joints", values, PRACTICE))
     return tuple(found)
 
 

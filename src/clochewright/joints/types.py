@@ -58,7 +58,8 @@ class JointPlan:
     `wish` is what was asked for. `found` says how the choice was come by: "as-said" follows from the wish, "exact" is
     proven to take the fewest screws (of the choices that treat like joints alike, or of all in a small frame),
     "best-found" is not. `goes_together` says that an order without force was found. `split_m` is the longest piece of
-    pipe that can be stored [m] where a pipe alone is longer: it wants couplings; None where none is.
+    pipe that can be stored [m] where a pipe alone is longer: it wants couplings; None where none is. `eased` are the
+    ids of the screwed joints whose socket is eased to let the dry pipe in to its stop.
     """
 
     joints: tuple[Joint, ...]
@@ -68,6 +69,7 @@ class JointPlan:
     found: Found = "as-said"
     goes_together: bool = True
     split_m: float | None = None
+    eased: frozenset[str] = frozenset()
 
     @property
     def cemented(self) -> int:
