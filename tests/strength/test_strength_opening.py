@@ -189,3 +189,19 @@ def test_it_is_quick(bed_4):
         study_opening(asked)
         times.append(time.perf_counter() - start)
     assert min(times) < 0.06  # 8 ms here; room for a busy machine
+
+
+def test_an_opening_that_nearly_balances_is_warned_of():
+    """By hand: a body balances over its hinge line when turned by 90 degrees less its middle's elevation from there."""
+    plan = read_plan(next(path for path in EXAMPLES if "bed-7" in path.stem))
+    asked = ask(plan)
+    leaf, line = study_opening(asked).first, asked.lid.leaves[0].line
+    across, up = line.section(leaf.centre_m)
+    over_deg = 90.0 - math.degrees(math.atan2(up, across))
+    assert leaf.over_centre_deg == pytest.approx(over_deg, abs=0.01)
+    for open_deg, warned in ((over_deg - 10.5, False), (over_deg - 9.5, True)):
+        found = study_opening(ask(plan_with(plan, [("lid.open", f"{open_deg:.3f} deg")]))).findings
+        told = [one for one in found if one.key == "strength.near-balance"]
+        assert bool(told) == warned
+        for one in told:
+            assert float(str(one.change.value).removesuffix(" deg")) <= over_deg - 10.0

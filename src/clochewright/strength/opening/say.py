@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from clochewright.findings import Finding, Level, Mend, word
@@ -17,6 +18,8 @@ from clochewright.strength.resistance import ENGAGES_factor
 
 PRACTICE = "common practice, no source"
 GOAL_N = 50.0
+BALANCE_DEG = 10.0  # an opening nearer to balancing than this is warned of: common practice, no source
+STEP_DEG = 5.0  # in such steps a lesser opening is proposed
 LEANS_DEG = 5.0  # stopped sooner than this it is not open at all, which the lid's own findings say
 FORCE_SOURCE = f"{ADA}; 309.4; at most 50 N from HSE push and pull figures (7 kgf) and EN 1005-2 (from memory)"
 
@@ -41,6 +44,7 @@ def _alike(leaves: Sequence[LeafOpening]) -> bool:
 def _of_leaf(plan: Plan, leaf: LeafOpening, held: HoldDown | None) -> Iterator[Finding]:
     yield from _of_hand(plan, leaf)
     yield from _of_rest(leaf)
+    yield from _of_balance(plan, leaf)
     yield from _of_lifting(plan, leaf)
     yield from _of_prop(leaf)
     yield from _of_fixings(leaf, held)
@@ -97,6 +101,17 @@ def _of_rest(leaf: LeafOpening) -> Iterator[Finding]:
             "on": word(f"strength.on.{leaf.rests_on}"),
         }
         yield Finding(Level.WARN, "strength", "strength.falls-back", "lid", values, "statics")
+
+
+def _of_balance(plan: Plan, leaf: LeafOpening) -> Iterator[Finding]:
+    """Propped open so far that it nearly balances, a breath of wind throws it over."""
+    open_deg, over_deg = plan.lid.open_deg, leaf.over_centre_deg
+    if leaf.prop is None or leaf.rest_deg <= over_deg or open_deg <= over_deg - BALANCE_DEG:
+        return
+    safe_deg = math.floor((over_deg - BALANCE_DEG) / STEP_DEG) * STEP_DEG
+    change = Mend("lid.open", f"{safe_deg:g} deg") if safe_deg >= STEP_DEG else None
+    values = {"open_deg": open_deg, "over_deg": over_deg, "safe_deg": max(safe_deg, 0.0)}
+    yield Finding(Level.WARN, "strength", "strength.near-balance", "lid.open", values, PRACTICE, change)
 
 
 def _of_lifting(plan: Plan, leaf: LeafOpening) -> Iterator[Finding]:
