@@ -30,13 +30,10 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
     if names.sort(part) == "bent" and len(feet) >= 2:
         apart_m = max(math.dist(_flat(a, normal), _flat(b, normal)) for a in feet for b in feet)
         angle_deg = _angle_at_top(names, part)
-        key = "bent-packed" if step_m > FLAT_m else "bent"
-        text = word(
-            f"assembly.jig.{key}",
-            apart=show_length(apart_m, units),
-            pack=show_length(step_m, units),
-            angle=show_angle(angle_deg) if angle_deg is not None else "",
-        )
+        said = [word("assembly.jig.bent", apart=show_length(apart_m, units))]
+        said += [word("assembly.jig.bent-top", angle=show_angle(angle_deg))] if angle_deg is not None else []
+        said += [word("assembly.jig.bent-packed", pack=show_length(step_m, units))] if step_m > FLAT_m else []
+        text = " ".join([*said, word("assembly.jig.bent-feet")])
         return Jig(True, angle_deg, text, step_m if step_m > FLAT_m else 0.0)
     sort = names.sort(part)
     return Jig(True, None, word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}"))

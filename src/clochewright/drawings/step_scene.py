@@ -22,7 +22,6 @@ _APART_SHARE = 0.1  # of the size of what is drawn: how far pieces are drawn apa
 _LEAST_APART_M = 0.05
 _TILT_DEG = 35.0
 _NEARLY = 0.25  # of its size: so far may pieces lie out of a plane that they are said to lie in
-_HIGHER_M = 0.0015  # less than this is not seen on a floor
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,17 +79,34 @@ def scene_of(build: BuildPictures, step: Step) -> Scene | None:
 
 
 def _floor_words(build: BuildPictures, step: Step, view: View, normal: Array, short: bool) -> str:
-    """That it lies on the floor, which side of it lies higher, and that long pipes are drawn short."""
+    """That it lies on the floor, which of it lies higher, and that long pipes are drawn short."""
     said = word("drawings.build.flat")
-    fittings = [one for one in build.frame.fittings if one.id in step.new]
-    if step.jig is not None and step.jig.raise_m > 0 and fittings:
-        points = np.array([one.position_m for one in fittings])
-        high, across = points @ normal, points @ np.array(view.right)
-        lean = float(across[high > high.max() - _HIGHER_M].mean() - across[high < high.min() + _HIGHER_M].mean())
-        if abs(lean) > _NEARLY * float(np.ptp(across)):
-            side = "right" if lean > 0 else "left"
-            said = word(f"drawings.build.flat-{side}", pack=show_length(step.jig.raise_m, build.units))
+    if step.jig is not None and step.jig.raise_m > 0:
+        how, marks = _higher(build, step, view, normal)
+        pack = show_length(step.jig.raise_m, build.units)
+        said = word(f"drawings.build.flat-{how}", pack=pack, marks=marks)
     return f"{said} {word('drawings.build.short')}" if short else said
+
+
+def _higher(build: BuildPictures, step: Step, view: View, normal: Array) -> tuple[str, str]:
+    """Which long pipes lie higher, off the floor: those of some marks, those of one side, or "some"."""
+    pipes = [pipe for pipe in build.frame.pipes if pipe.id in step.new and pipe.role != "stub"]
+    if not pipes:
+        return "some", ""
+    points = np.array([np.mean(pipe.path_m, axis=0) for pipe in pipes])
+    high, across = points @ normal, points @ np.array(view.right)
+    up = high > (high.min() + high.max()) / 2
+    marks = [build.cutlist.mark_of.get(pipe.id, "") for pipe in pipes]
+    above = {mark for mark, is_up in zip(marks, up, strict=True) if is_up}
+    below = {mark for mark, is_up in zip(marks, up, strict=True) if not is_up}
+    if up.all() or not up.any():
+        return "some", ""
+    if not above & below:
+        return "marks", ", ".join(sorted(above))
+    lean = float(across[up].mean() - across[~up].mean())
+    if abs(lean) > _NEARLY * float(np.ptp(across)):
+        return ("right" if lean > 0 else "left"), ""
+    return "some", ""
 
 
 def _along(gap: Gap) -> Array:

@@ -22,6 +22,7 @@ from clochewright.frame import Pipe
 from clochewright.measures import show_length
 
 INSET_MM = (46.0, 37.0)
+_FEW = 2  # open joints: so small a part is drawn large
 _BESIDE_HIGH = 0.66  # the height of the pictures beside a part to their width
 
 
@@ -150,8 +151,9 @@ def _alike(build: BuildPictures, step: Step) -> set[str]:
 
 
 def _shown_joint(scene: Scene) -> Gap | None:
-    """The open joint that stands nearest to the eye."""
-    if scene.step.kind not in ("assemble", "cement") or not scene.apart.gaps:
+    """The open joint that stands nearest to the eye; None where the picture itself shows it as large."""
+    few = scene.alone and len(scene.apart.gaps) <= _FEW
+    if scene.step.kind not in ("assemble", "cement") or not scene.apart.gaps or few:
         return None
     toward = np.array(scene.view.toward)
     return max(scene.apart.gaps, key=lambda gap: (round(float(np.array(gap.to_m) @ toward), 2), gap.link.pipe))
