@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from assembly_making import CATALOGUE, EXAMPLES
 
@@ -53,8 +55,8 @@ def test_squaring_reads_what_the_tape_table_says(trial):
 
 
 def test_parallel_sockets_are_neither_eased_nor_said_to_read_long(trial):
-    # Metric sockets are parallel, a dry pipe goes home in them and a loose pair holds nothing: a trade article that sets
-    # both kinds side by side. Those of ASTM D2466 and D2467 taper.
+    # Metric sockets are parallel, a dry pipe goes home in them and a loose pair holds nothing: a trade article that
+    # sets both kinds side by side. Those of ASTM D2466 and D2467 taper.
     metric = trial.pipe.system == "metric"
     said = " ".join(text for step in trial.made.assembly.steps for text in step.texts)
     keys = {finding.key for finding in trial.findings}
@@ -78,3 +80,22 @@ def test_a_dry_slope_reads_longer_by_what_two_sockets_stand_proud(trial):
     proud = trial.made.dry.joint_m
     assert read.dry_m[0] - read.planned_m == pytest.approx(2 * proud.low, abs=1e-6)
     assert read.dry_m[1] - read.planned_m == pytest.approx(2 * proud.high, abs=1e-6)
+
+
+def test_what_lies_flat_lies_square_to_its_long_pipes_with_its_open_ends_up(trial):
+    pipes = {pipe.id: pipe for pipe in trial.frame.pipes}
+    for step in steps(trial, "cement"):
+        if step.jig.up is None:
+            continue
+        assert math.hypot(*step.jig.up) == pytest.approx(1.0)
+        mine = [pipes[one] for one in step.new if one in pipes]
+        long = [pipe for pipe in mine if pipe.role != "stub" and pipe.shape == "straight"]
+        for pipe in long:
+            along = sum(u * (b - a) for u, a, b in zip(step.jig.up, pipe.path_m[0], pipe.path_m[-1], strict=True))
+            assert along == pytest.approx(0.0, abs=2e-3 * pipe.cut_length_m)
+        looks = 0.0
+        for pipe in mine:
+            for end, other in (pipe.ends, pipe.ends[::-1]):
+                if end.fitting not in step.new:  # a stub's open end
+                    looks += sum(u * (b - a) for u, a, b in zip(step.jig.up, other.point_m, end.point_m, strict=True))
+        assert looks > -trial.frame.pipe_outside_diameter_m or "hang over the edge" in step.jig.text

@@ -49,7 +49,7 @@ def test_long_pipes_are_short_short_ones_as_they_are_and_all_as_they_lean(frame,
     for pipe in short.frame.pipes:
         long_m = math.dist(pipe.path_m[0], pipe.path_m[-1])
         if pipe.id in short.pipes:
-            assert long_m == pytest.approx(6.5 * frame.pipe_outside_diameter_m)
+            assert long_m == pytest.approx(4.5 * frame.pipe_outside_diameter_m)
         else:
             assert long_m == pytest.approx(math.dist(was[pipe.id].path_m[0], was[pipe.id].path_m[-1]))
         assert way(pipe) == pytest.approx(way(was[pipe.id]))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from clochewright.assembly.naming import Names
 from clochewright.assembly.types import Jig
@@ -13,6 +13,7 @@ from clochewright.joints import Part, site_of
 from clochewright.measures import Units, show_angle, show_length
 
 FLAT_m = 0.0015  # less than this is not seen on a floor
+TO_THE_EYE = (-1.0, -0.9, 1.1)  # of either side alike, the one that the three-quarter view shows lies up
 FEET = ("rafter foot", "post foot", "hoop foot")
 
 
@@ -24,6 +25,7 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
                      + [_way(pipe.path_m[0], pipe.path_m[-1]) for pipe in pipes if pipe.role != "stub"])  # fmt: skip
     if normal is None:
         return Jig(False, None, word("assembly.jig.standing"))
+    normal = _upward(normal, names, part)
     heights = [sum(a * b for a, b in zip(normal, fitting.position_m, strict=True)) for fitting in fittings]
     step_m = max(heights) - min(heights) if heights else 0.0
     feet = [fitting for fitting in fittings if site_of(fitting) in FEET]
@@ -33,10 +35,46 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
         said = [word("assembly.jig.bent", apart=show_length(apart_m, units))]
         said += [word("assembly.jig.bent-top", angle=show_angle(angle_deg))] if angle_deg is not None else []
         said += [word("assembly.jig.bent-packed", pack=show_length(step_m, units))] if step_m > FLAT_m else []
-        text = " ".join([*said, word("assembly.jig.bent-feet")])
-        return Jig(True, angle_deg, text, step_m if step_m > FLAT_m else 0.0)
+        said.append(word("assembly.jig.bent-feet"))
+        said += [word("assembly.jig.bent-over")] if _hangs_m(normal, names, part) > FLAT_m else []
+        text = " ".join(said)
+        return Jig(True, angle_deg, text, step_m if step_m > FLAT_m else 0.0, normal)
     sort = names.sort(part)
-    return Jig(True, None, word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}"))
+    text = word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}")
+    return Jig(True, None, text, up=normal)
+
+
+def _open_ways(names: Names, part: Part) -> Iterator[tuple[Vec, float]]:
+    """The way that each free socket and each free pipe end looks, and how far it stands out [m]."""
+    pipes = [names.pipe_of[pipe] for pipe in part.pipes]
+    held = {(end.fitting, end.port) for pipe in pipes for end in pipe.ends}
+    for fitting in part.fittings:
+        for port in names.fitting_of[fitting].ports:
+            if (fitting, port.name) not in held:
+                yield port.direction, port.centre_to_face_m
+    for pipe in pipes:
+        for end, other in (pipe.ends, pipe.ends[::-1]):
+            if end.fitting not in part.fittings:
+                yield _way(other.point_m, end.point_m), math.dist(other.point_m, end.point_m)
+
+
+def _upward(normal: Vec, names: Names, part: Part) -> Vec:
+    """The side that lies up: the one its free sockets look to, so that they are seen and the hubs lie on the floor."""
+    looks = sum(
+        sum(a * b for a, b in zip(normal, way, strict=True)) * reach_m for way, reach_m in _open_ways(names, part)
+    )
+    back = looks < -1e-9 or (abs(looks) <= 1e-9 and sum(a * b for a, b in zip(normal, TO_THE_EYE, strict=True)) < 0)
+    return (-normal[0], -normal[1], -normal[2]) if back else normal
+
+
+def _hangs_m(up: Vec, names: Names, part: Part) -> float:
+    """How far a free pipe end reaches below the fittings' middles [m]."""
+    ends = [end.point_m for pipe in part.pipes for end in names.pipe_of[pipe].ends if end.fitting not in part.fittings]
+    floor_m = min(
+        sum(a * b for a, b in zip(up, names.fitting_of[one].position_m, strict=True)) for one in part.fittings
+    )
+    reach_m = max(names.fitting_of[one].hub_diameter_m / 2 for one in part.fittings)
+    return max((floor_m - reach_m - sum(a * b for a, b in zip(up, end, strict=True)) for end in ends), default=0.0)
 
 
 def _used(part: Part, fitting: Fitting, names: Names) -> bool:

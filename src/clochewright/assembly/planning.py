@@ -66,8 +66,9 @@ def plan_assembly(
     slides = catalogue.slides_home(frame.pipe_key)
     work = Work(frame, plan, joints, names, mover, read, slides)
     work.cut_first(done)
-    work.mark()
-    for part, alike in _made(joints, found.inside):
+    made = _made(joints, found.inside)
+    work.mark(len(made))
+    for part, alike in made:
         work.cement(part, alike, found.inside, found.springs)
     if found.whole is not None:
         single = {web.number[part.ids[0]]: names.sort(part) for part in joints.parts if len(part.ids) == 1}

@@ -64,13 +64,15 @@ class Count:
 class Jig:
     """How a part is held while its cement sets: flat on the floor or not, at which angle [deg], by what.
 
-    `raise_m` is how much higher one of its sides lies than the other [m], 0 where both lie on the floor.
+    `raise_m` is how much higher one of its sides lies than the other [m], 0 where both lie on the floor. `up` is the
+    unit vector in the frame's axes that looks up from the floor, the way of its free sockets; None where it isn't flat.
     """
 
     flat: bool
     angle_deg: float | None
     text: str
     raise_m: float = 0.0
+    up: Vec | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,8 @@ class Work:
         pieces = self.names.pieces(first)
         self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), pieces=pieces, new=tuple(first))
         texts, words = self._tried(sort)
-        self._add("test-fit", "test", texts, words, new=tuple(first))
+        tried = self.names.pieces((*first, *self._held(first)))
+        self._add("test-fit", "test", texts, words, pieces=tried, new=tuple(first))
         if rest:
             marks = dict.fromkeys(self.names.mark_of.get(pipe, pipe) for pipe in rest)
             last = [mark for mark in self.read.last if mark in marks]
@@ -78,14 +79,16 @@ class Work:
             texts.append("test-shallow")
         return [*texts, "test-wrong"], words
 
-    def mark(self) -> None:
-        """Dry-fit marks across each joint before cement, and eased sockets."""
+    def mark(self, parts: int) -> None:
+        """Dry-fit marks across each joint before cement, and eased sockets; so many sorts of parts come after it."""
         wet = [joint for joint in self.joints.joints if joint.treatment == "cemented" and not joint.old]
         texts = (["mark-depth", "mark-across"] if wet else ["mark-depth"]) + (
             ["mark-ease"] if self.joints.eased else []
         )
         texts += ["mark-slides"] if self.slides else []
-        counts = {"wet": len(wet), "eased": len(self.joints.eased)}
+        first, last = self.next + 1, self.next + parts
+        steps = word("assembly.steps" if parts > 1 else "assembly.step", first=first, last=last)
+        counts = {"wet": len(wet), "eased": len(self.joints.eased), "steps": steps}
         self._add("mark", "mark" if wet else "mark-dry", texts, counts)
 
     def cement(
@@ -139,6 +142,7 @@ class Work:
         parts = list(dict.fromkeys(self.names.part_of[piece].id for piece in new))
         key = self._title(group)
         texts = (["begin"] if begins else []) + [key]
+        texts += ["slide-loose"] if self.slides and (begins or key == "slide-pipes") else []
         lead = self.mover.what(frozenset(group[-1].moving))
         first = self._name_of(last.onto) if begins else ""
         words = {"what": lead, "first": first, "count": sum(len(joined.links) for joined in group)}
@@ -201,11 +205,16 @@ class Work:
         """The slopes (or the hoop) of the bent nearest the front, and the short pieces between their fittings."""
         members = [pipe for pipe in self.frame.pipes if pipe.role in CROSSWAYS]
         front = min((pipe.path_m[0][0] for pipe in members), default=0.0)
-        first = [pipe for pipe in members if pipe.path_m[0][0] - front < SAME_BENT_m]
-        tried = {end.fitting for pipe in first for end in pipe.ends} - {None}
+        first = [pipe.id for pipe in members if pipe.path_m[0][0] - front < SAME_BENT_m]
+        tried = self._held(first)
         for pipe in self.frame.pipes:
-            if pipe in first or all(end.fitting in tried for end in pipe.ends):
+            if pipe.id in first or all(end.fitting in tried for end in pipe.ends):
                 yield pipe.id
+
+    def _held(self, pipes: Sequence[str]) -> tuple[str, ...]:
+        """The fittings that hold these pipes."""
+        held = (end.fitting for pipe in pipes for end in self.names.pipe_of[pipe].ends if end.fitting is not None)
+        return tuple(dict.fromkeys(held))
 
     def _add(
         self, kind: str, title: str, texts: Sequence[str], words: Mapping[str, object] | None = None, *,

@@ -37,7 +37,9 @@ def chief_figures(job: Job, made: Made) -> list[dict[str, str]]:
                 bay=show_length(frame.longest_bay_m, units)),
     ]  # fmt: skip
     if any(fitting.role == "corner" for fitting in frame.fittings):
-        figures.append(_figure("diagonal", show_length(frame.diagonal_m, units)))
+        read = readings(made.dry, made.spreads).find("diagonal")
+        joined_m = read.joined_m if read is not None else (frame.diagonal_m, frame.diagonal_m)
+        figures.append(_figure("diagonal", _range(*joined_m, units)))
     if plan.covers_count > 1:
         figures.append(_figure("sections", str(plan.covers_count)))
     if made.weights.panel_kg is not None:

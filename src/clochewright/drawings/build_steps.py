@@ -41,7 +41,8 @@ _FINE_MM = 1.5  # pipes thinner than this on paper get finer lines
 _BESIDE_SHARE = 0.3  # of the width: what stands beside a part that is made by itself
 _ON_THE_BED = ("assemble", "square", "screw")
 _HIGHER = {"cement": 1.25, "screw": 1.5}  # than other steps' pictures: these have small things to tell apart
-_SCREWS_HIGHEST, _MANY = 2.1, 30  # and where there are more screws than so many
+_HIGHEST = {"cement": 1.55, "screw": 2.1}  # and where there are more
+_MANY, _MANY_PIECES = 30, 14  # than so many screws or pieces
 _FLOOR_MM, _FLOOR_LINE_MM = 3.6, 4.5
 
 
@@ -99,8 +100,8 @@ def _common_room(build: BuildPictures, scenes: Sequence[Scene]) -> Box:
 
 def _high_mm(step: Step, height_mm: float) -> float:
     """How high a step's picture may be [mm]."""
-    share = _SCREWS_HIGHEST if len(step.screws) > _MANY else _HIGHER.get(step.kind, 1.0)
-    return share * height_mm
+    many = len(step.screws) > _MANY or (step.kind == "cement" and len(step.new) > _MANY_PIECES)
+    return height_mm * (_HIGHEST if many else _HIGHER).get(step.kind, 1.0)
 
 
 def _room(apart: Apart, placing: Placing, also: Box | None = None) -> Box:
@@ -136,7 +137,7 @@ def _draw(build: BuildPictures, scene: Scene, paper_mm: tuple[float, float], com
     actions = list(_actions(build, scene, placing, sheet))
     insets, boxes = corner_pictures(build, scene, placing, sheet, width, beside_mm, solids)
     balloons = place_balloons(list(labels(build, scene, placing)), solids, actions, sheet, boxes)
-    tags = order_tags(_tags(scene), [*actions, *balloons], placing) if step.kind == "cement" else []
+    tags = order_tags(_tags(scene), [*actions, *balloons], solids, placing) if step.kind == "cement" else []
     whole = [*drawn, *actions, *insets, *tags, *balloons]
     box = box_around(whole, Box(0.0, 0.0, width, room.height_mm / scale))
     strip, strip_mm = piece_strip(

@@ -42,7 +42,7 @@ def cut_picture(step: Step, cutlist: CutList, title: str, units: Units, width_mm
     rows = [count for count in step.pieces if count.sort == "pipe" and count.what in lengths]
     if not rows:
         return None
-    said = {row.what: _said(row, lengths[row.what], units) for row in rows}
+    said = {row.what: _said(row, lengths[row.what], cutlist, units) for row in rows}
     left = MARGIN_MM + 2 * RADIUS_MM + 2.5
     room = width_mm - left - MARGIN_MM - max(text_width_mm(text, _TEXT_MM, "bold") for text in said.values()) - 3.0
     scale = max(lengths[row.what] for row in rows) / room
@@ -63,8 +63,14 @@ def cut_picture(step: Step, cutlist: CutList, title: str, units: Units, width_mm
     return Drawing(title, width_mm, height, scale * 1000, units, tuple(marks), alt)
 
 
-def _said(count: Count, length_m: float, units: Units) -> str:
-    return word("drawings.build.pieces", count=count.count, what=show_length(length_m, units))
+def _said(count: Count, length_m: float, cutlist: CutList, units: Units) -> str:
+    """How many, how long, and on which sticks of the cutting diagrams."""
+    said = word("drawings.build.pieces", count=count.count, what=show_length(length_m, units))
+    sticks = [n for n, stick in enumerate(cutlist.stock.sticks, 1) if count.what in {mark for mark, _ in stick.cuts}]
+    if not sticks:
+        return said
+    name = "drawings.build.stick" if len(sticks) == 1 else "drawings.build.sticks"
+    return word(name, said=said, numbers=", ".join(map(str, sticks)))
 
 
 def _balloon(mark: str, x: float, y: float) -> list[Mark]:

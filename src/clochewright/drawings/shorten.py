@@ -12,7 +12,7 @@ from clochewright.drawings.members import Placing
 from clochewright.drawings.projection import Array
 from clochewright.frame import Frame, Pipe, Vec
 
-_LENGTHS = 6.5  # of the pipe's diameter: as much of a long pipe is left
+_LENGTHS = 4.5  # of the pipe's diameter: as much of a long pipe is left
 _BREAK_AT = 0.42  # of the way along it, beside where a balloon's leader starts
 _SLANT, _GAP_MM = 0.35, 0.9
 

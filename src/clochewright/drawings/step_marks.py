@@ -23,6 +23,7 @@ TEXT_MM = 4.0
 _PIN_MM = 4.5  # length of a screw's arrow
 _SAME_DEG = 1.0
 _TAG_MM = 2.2
+_TAG_REACHES_MM = (4.0, 6.0, 8.5, 11.5, 15.0)
 
 
 def guide(gap: Gap, apart: Apart, placing: Placing) -> list[Mark]:
@@ -94,41 +95,54 @@ def twist_marks(frame: Frame, move: Move, placing: Placing) -> list[Mark]:
     return [Line("twist", tuple(arc)), head(arc[-2], arc[-1], size_mm=2.0)]
 
 
-def order_tags(tags: Sequence[tuple[int, Gap]], keep_off: Iterable[Mark], placing: Placing) -> list[Mark]:
-    """The number of each move beside the guide line of the joint that it closes, clear of lettering and each other."""
+def order_tags(
+    tags: Sequence[tuple[int, Gap]], keep_off: Iterable[Mark], solids: Sequence[Solid], placing: Placing
+) -> list[Mark]:
+    """The number of each move beside the joint that it closes, clear of lettering, of each other and of the pieces."""
     taken = [text_corners(mark, 1.0) for mark in keep_off if isinstance(mark, Text)]
     boxes = [(min(x for x, _ in c), min(y for _, y in c), max(x for x, _ in c), max(y for _, y in c)) for c in taken]
+    bars = [(solid.start[:2], solid.end[:2], solid.radius_mm) for solid in solids]
     marks: list[Mark] = []
     stood: list[Point] = []
     for number, gap in tags:
         start, end = placing.point(gap.from_m), placing.point(gap.to_m)
+        joint = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         places = [
-            _beside(start, end, along, off) for off in (3.4, -3.4, 6.4, -6.4, 9.4, -9.4) for along in (0.5, 0.2, 0.8)
+            (joint[0] + reach * math.cos(turn), joint[1] + reach * math.sin(turn))
+            for reach in _TAG_REACHES_MM
+            for turn in (math.tau * k / 16 for k in range(16))
         ]
-        x, y = max(places, key=lambda at: min(_free(at, stood, boxes), 0.0))
+        x, y = min(places, key=lambda at: _tag_cost(at, joint, stood, boxes, bars))
         stood.append((x, y))
         size = 3.2 if number < 10 else 2.7
-        marks.append(Line("leader", ((x, y), _beside(start, end, 0.5, 0.0))))
+        marks.append(Line("leader", ((x, y), joint)))
         marks.append(Circle("tag", (x, y), _TAG_MM))
         marks.append(Text("tag-text", (x, y - CAP_HEIGHT * size / 2), str(number), size, "middle", face="bold"))
     return marks
 
 
-def _beside(start: Point, end: Point, along: float, off_mm: float) -> Point:
-    """A point so far along a line and so far off it."""
-    length = math.dist(start, end)
-    ux, uy = ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length > 1e-6 else (1.0, 0.0)
-    x, y = start[0] + (end[0] - start[0]) * along, start[1] + (end[1] - start[1]) * along
-    return x - uy * off_mm, y + ux * off_mm
-
-
-def _free(at: Point, stood: Sequence[Point], boxes: Sequence[tuple[float, float, float, float]]) -> float:
-    """How much room a tag has at a place; below 0 where it touches another tag or lettering [mm]."""
+def _tag_cost(
+    at: Point,
+    joint: Point,
+    stood: Sequence[Point],
+    boxes: Sequence[tuple[float, float, float, float]],
+    bars: Sequence[tuple[Point, Point, float]],
+) -> float:
+    """What a tag at a place costs: most where it touches another tag or lettering, then where it hides a piece."""
     room = min((math.dist(at, other) for other in stood), default=math.inf) - 2 * _TAG_MM - 0.3
     for left, bottom, right, top in boxes:
         gap = math.hypot(max(left - at[0], at[0] - right, 0.0), max(bottom - at[1], at[1] - top, 0.0))
         room = min(room, gap - _TAG_MM)
-    return room
+    clear = min((_from_bar(at, *bar) for bar in bars), default=math.inf) - _TAG_MM - 0.2
+    return 10.0 * max(-room, 0.0) + 3.0 * max(-clear, 0.0) + 0.25 * math.dist(at, joint)
+
+
+def _from_bar(at: Point, start: Point, end: Point, radius_mm: float) -> float:
+    """How far a point lies off a piece's side, below 0 within it [mm]."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    long = dx * dx + dy * dy
+    along = min(max(((at[0] - start[0]) * dx + (at[1] - start[1]) * dy) / long, 0.0), 1.0) if long > 1e-9 else 0.0
+    return math.dist(at, (start[0] + dx * along, start[1] + dy * along)) - radius_mm
 
 
 def _still_point(pose: Pose, axis: Array) -> Array | None:

@@ -9,18 +9,19 @@ import numpy as np
 
 from clochewright.assembly import AssemblyPlan, Move, Step
 from clochewright.cuts import CutList
-from clochewright.drawings.apart import Apart, Gap, ids_of, links_of, take_apart
+from clochewright.drawings.apart import Apart, ids_of, links_of, take_apart
 from clochewright.drawings.members import BedBox
 from clochewright.drawings.projection import THREE_QUARTER, Array, View
 from clochewright.drawings.shorten import cut_short
 from clochewright.findings import word
-from clochewright.frame import Frame
+from clochewright.frame import Frame, Vec
 from clochewright.joints import JointPlan
 from clochewright.measures import Units, show_length
 
 _APART_SHARE = 0.1  # of the size of what is drawn: how far pieces are drawn apart
 _LEAST_APART_M = 0.05
-_TILT_DEG = 35.0
+_TILT_DEG = 36.0
+_LOWER, _LEFT = 0.92, 0.39  # how that tilt is shared out: between an upright post and a slope, to hide behind neither
 _NEARLY = 0.25  # of its size: so far may pieces lie out of a plane that they are said to lie in
 
 
@@ -71,9 +72,8 @@ def scene_of(build: BuildPictures, step: Step) -> Scene | None:
     size_m = _size_m(frame, shown if alone else set(ids_of(frame)))
     apart = take_apart(frame, moves, shown, there, max(_APART_SHARE * size_m, _LEAST_APART_M))
     if flat:
-        normal, up = _plane(build.frame, shown)
-        upright = any(abs(float(_along(gap) @ normal)) > 0.5 for gap in apart.gaps)
-        view = _lying(normal, up, _TILT_DEG if upright else 0.0)
+        normal, up = _plane(build.frame, shown, step.jig.up if step.jig is not None else None)
+        view = _lying(normal, up)
         floor = _floor_words(build, step, view, normal, bool(short))
     return Scene(step, frame, short, apart, view, flat, alone, floor, tuple(moves))
 
@@ -109,13 +109,6 @@ def _higher(build: BuildPictures, step: Step, view: View, normal: Array) -> tupl
     return "some", ""
 
 
-def _along(gap: Gap) -> Array:
-    """The unit vector across an open joint."""
-    way = np.array(gap.to_m) - np.array(gap.from_m)
-    unit: Array = way / max(float(np.linalg.norm(way)), 1e-12)
-    return unit
-
-
 def _shown(frame: Frame, step: Step) -> tuple[str, ...]:
     """What is drawn: what is new and what stands; what is tried dry with the fittings it is tried in."""
     shown = (*step.new, *step.there)
@@ -133,16 +126,22 @@ def _size_m(frame: Frame, ids: set[str]) -> float:
     return float(np.linalg.norm(spans))
 
 
-def _plane(frame: Frame, ids: set[str]) -> tuple[Array, Array]:
-    """The plane that the pieces lie in nearly: the way square to it, and the way in it that is up in the frame."""
+def _plane(frame: Frame, ids: set[str], lies: Vec | None = None) -> tuple[Array, Array]:
+    """The plane that the pieces lie in nearly: the way square to it, and the way in it that is up in the frame.
+
+    `lies` is the way square to it where that is known; else the side nearer to the eye lies up.
+    """
     points = [point for pipe in frame.pipes if pipe.id in ids for point in pipe.path_m]
     points += [fitting.position_m for fitting in frame.fittings if fitting.id in ids]
     centred = np.array(points) - np.mean(points, axis=0)
-    normal = np.linalg.svd(centred, full_matrices=False)[2][-1]
-    nearest = np.eye(3)[int(np.argmax(np.abs(normal)))]
-    if np.ptp(centred @ nearest) < _NEARLY * float(np.ptp(centred, axis=0).max()):
-        normal = nearest  # members side by side on their rail don't tilt it
-    normal = normal * math.copysign(1.0, float(normal @ np.array([-1.0, -0.9, 1.1])))
+    if lies is not None:
+        normal = np.array(lies)
+    else:
+        normal = np.linalg.svd(centred, full_matrices=False)[2][-1]
+        nearest = np.eye(3)[int(np.argmax(np.abs(normal)))]
+        if np.ptp(centred @ nearest) < _NEARLY * float(np.ptp(centred, axis=0).max()):
+            normal = nearest  # members side by side on their rail don't tilt it
+        normal = normal * math.copysign(1.0, float(normal @ np.array([-1.0, -0.9, 1.1])))
     up = np.array([0.0, 0.0, 1.0])
     if abs(normal[2]) > 0.9:  # it lies flat in the frame too: its long side runs across the paper
         wide = np.ptp(centred[:, 0]) >= np.ptp(centred[:, 1])
@@ -151,11 +150,12 @@ def _plane(frame: Frame, ids: set[str]) -> tuple[Array, Array]:
     return normal, up / np.linalg.norm(up)
 
 
-def _lying(normal: Array, up: Array, tilt_deg: float) -> View:
-    """Looking down on what lies on the floor, so much from its lower side that what stands up from it shows [deg]."""
-    tilt = math.radians(tilt_deg)
-    toward = math.cos(tilt) * normal - math.sin(tilt) * up
-    upward = math.cos(tilt) * up + math.sin(tilt) * normal
+def _lying(normal: Array, up: Array) -> View:
+    """Looking down on what lies on the floor, from its lower left, so that sockets that look up are seen as such."""
+    tilt, right = math.radians(_TILT_DEG), np.cross(up, normal)
+    toward = math.cos(tilt) * normal - math.sin(tilt) * (_LOWER * up + _LEFT * right)
+    upward = up - toward * float(up @ toward)
+    upward /= np.linalg.norm(upward)
     return View("flat", word("drawings.build.flat"), _vec(np.cross(upward, toward)), _vec(upward), _vec(toward))
 
 
