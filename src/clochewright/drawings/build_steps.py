@@ -23,7 +23,6 @@ from clochewright.drawings.step_marks import (
     angle_marks,
     diagonal_marks,
     guide,
-    order_tags,
     screw_pins,
     spread_marks,
     tie_marks,
@@ -32,6 +31,7 @@ from clochewright.drawings.step_marks import (
     with_depth_marks,
 )
 from clochewright.drawings.step_scene import BuildPictures, Scene, scene_of
+from clochewright.drawings.step_tags import order_tags
 from clochewright.drawings.step_words import INSET_MM, corner_pictures, labels, screws_of
 from clochewright.findings import word
 from clochewright.measures import Units, show_angle, show_force, show_length
