@@ -43,6 +43,7 @@ _ON_THE_BED = ("assemble", "square", "screw")
 _HIGHER = {"cement": 1.25, "screw": 1.5}  # than other steps' pictures: these have small things to tell apart
 _HIGHEST = {"cement": 1.55, "screw": 2.1}  # and where there are more
 _MANY, _MANY_PIECES = 30, 14  # than so many screws or pieces
+_FEW_share, _FEW_PIECES = 0.75, 3  # and how high for so few
 _FLOOR_MM, _FLOOR_LINE_MM = 3.6, 4.5
 
 
@@ -101,7 +102,8 @@ def _common_room(build: BuildPictures, scenes: Sequence[Scene]) -> Box:
 def _high_mm(step: Step, height_mm: float) -> float:
     """How high a step's picture may be [mm]."""
     many = len(step.screws) > _MANY or (step.kind == "cement" and len(step.new) > _MANY_PIECES)
-    return height_mm * (_HIGHEST if many else _HIGHER).get(step.kind, 1.0)
+    few = step.kind == "cement" and len(step.new) <= _FEW_PIECES
+    return height_mm * (_FEW_share if few else (_HIGHEST if many else _HIGHER).get(step.kind, 1.0))
 
 
 def _room(apart: Apart, placing: Placing, also: Box | None = None) -> Box:

@@ -22,6 +22,7 @@ _APART_SHARE = 0.1  # of the size of what is drawn: how far pieces are drawn apa
 _LEAST_APART_M = 0.05
 _TILT_DEG = 36.0
 _LOWER, _LEFT = 0.92, 0.39  # how that tilt is shared out: between an upright post and a slope, to hide behind neither
+_SLENDER = 1.6  # length to breadth
 _NEARLY = 0.25  # of its size: so far may pieces lie out of a plane that they are said to lie in
 
 
@@ -147,7 +148,11 @@ def _plane(frame: Frame, ids: set[str], lies: Vec | None = None) -> tuple[Array,
         wide = np.ptp(centred[:, 0]) >= np.ptp(centred[:, 1])
         up = np.array([0.0, 1.0, 0.0]) if wide else np.array([1.0, 0.0, 0.0])
     up = up - normal * float(up @ normal)
-    return normal, up / np.linalg.norm(up)
+    up = up / np.linalg.norm(up)
+    right = np.cross(up, normal)
+    if np.ptp(centred @ up) > _SLENDER * np.ptp(centred @ right):
+        up = -right  # what is little but long lies across the paper
+    return normal, up
 
 
 def _lying(normal: Array, up: Array) -> View:
