@@ -43,7 +43,7 @@ _ON_THE_BED = ("assemble", "square", "screw")
 _HIGHER = {"cement": 1.25, "screw": 1.5}  # than other steps' pictures: these have small things to tell apart
 _HIGHEST = {"cement": 1.55, "screw": 2.1}  # and where there are more
 _MANY, _MANY_PIECES = 30, 14  # than so many screws or pieces
-_FEW_share, _FEW_PIECES = 0.75, 3  # and how high for so few
+_FEW_share, _FEW_PIECES = 0.58, 3  # and how high for so few
 _FLOOR_MM, _FLOOR_LINE_MM = 3.6, 4.5
 
 
