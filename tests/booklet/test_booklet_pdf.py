@@ -15,6 +15,7 @@ import pytest
 
 from clochewright.booklet import print_booklet
 from clochewright.booklet.standing import TOLD
+from clochewright.cuts import readings
 from clochewright.findings import Level, say, word
 from clochewright.measures import show_length, show_money
 
@@ -73,7 +74,7 @@ def test_the_front_page_answers_and_sizes(texts, bed, paper):
         bed.answer.text,
         word("booklet.label.no_approval"),
         show_length(bed.frame.height_m, "inch", style="long"),
-        show_length(bed.frame.diagonal_m, "inch"),
+        *(show_length(m, "inch") for m in readings(bed.made.dry, bed.made.spreads).find("diagonal").joined_m),
         show_money(bed.made.supplies.total, "$"),
     ):
         assert expected in front

@@ -33,7 +33,7 @@ def cut_short(frame: Frame, ids: Collection[str]) -> Short:
         pipe.id: max(pipe.cut_length_m - most_m, 0.0) if pipe.shape == "straight" else 0.0
         for pipe in pipes
     }  # fmt: skip
-    shifts = _shifts(pipes, by_m, {fitting.id for fitting in frame.fittings if fitting.id in ids})
+    shifts = _shifts(pipes, by_m, [fitting.id for fitting in frame.fittings if fitting.id in ids])
     if shifts is None:
         return Short(frame, frozenset())
     fittings = tuple(
@@ -44,7 +44,7 @@ def cut_short(frame: Frame, ids: Collection[str]) -> Short:
     return Short(replace(frame, fittings=fittings, pipes=drawn), frozenset(one for one, less in by_m.items() if less))
 
 
-def _shifts(pipes: list[Pipe], by_m: Mapping[str, float], fittings: set[str]) -> dict[str, Array] | None:
+def _shifts(pipes: list[Pipe], by_m: Mapping[str, float], fittings: list[str]) -> dict[str, Array] | None:
     """How far each fitting is drawn in [m]; None where pipes and fittings close a ring."""
     meets: dict[str, list[tuple[str, Array]]] = {one: [] for one in fittings}
     for pipe in pipes:
