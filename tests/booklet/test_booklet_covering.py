@@ -38,10 +38,43 @@ def test_hoops_have_their_gable_drawn_with_its_points():
     assert any(row[3] == "on the end rail" for row in covering["gable_points"]["rows"])
 
 
-def test_the_order_is_long_sides_then_square_then_ends_and_trimming_last(tent):
+def test_the_order_is_laths_then_long_sides_then_square_then_ends_trimmed_before_they_are_rolled(tent):
     steps = " ".join(tent[1].data["covering"]["order"])
-    places = [steps.index(part) for part in ("Long side first", "both diagonals", "At each end", "Last of all")]
+    told = (
+        "Saw the laths",
+        "Long side first",
+        "both diagonals",
+        "At each end",
+        "now cut the film off",
+        "Lay the end laths",
+    )
+    places = [steps.index(part) for part in told]
     assert places == sorted(places)
+    assert "underside of the rail, and screw" not in steps  # nothing goes between rail and rim
+
+
+def test_nobody_takes_off_clamps_that_nobody_put_on(tent):
+    """One alone clamps each pull; two people hold it, and have no clamps to take off."""
+    _, two = pages(people=2)
+    for made, clamped in ((tent[1], True), (two, False)):
+        steps = " ".join(made.data["covering"]["order"])
+        assert ("take the clamps off" in steps) is clamped
+        assert ("hold each pull with a clamp" in steps) is clamped
+
+
+def test_laths_their_height_and_their_drill_are_on_the_film_page(tent):
+    """1 in pipe of 1.315 in in hubs of 1 5/8 in: 5/32 in under the rail; No. 8 screws take a 1/8 in hole."""
+    job, made = tent
+    rows = {row["label"]: row for row in made.data["film"]["rows"]}
+    assert rows["Their lower edge"]["value"] == "5/32 in"
+    assert rows["Hole for lath screws"]["value"] == "1/8 in"
+    assert "common practice" in rows["Hole for lath screws"]["note"]
+    steps = " ".join(made.data["covering"]["order"])
+    assert "5/32 in clear of the rim" in steps
+    assert "Drill 1/8 in holes" in steps
+    assert made.data["film"]["lath"]["file"] in made.drawings
+    left = next(lath for lath in job.made.film.laths if lath.side == "left")
+    assert rows["Laths, left"]["value"].count("to") == len(left.runs_m)
 
 
 def test_the_chosen_film_is_marked_and_priced_by_the_season(tent):

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import cmath
 import io
+import itertools
 import math
 import re
+from dataclasses import replace
 
 import ezdxf
 import pytest
@@ -115,6 +117,24 @@ def test_the_force_curve_reads_back_as_the_forces_it_was_drawn_from(jobs):
     limit = next(mark for mark in drawing.marks if isinstance(mark, Line) and mark.pen == "limit")
     assert (limit.points[0][1] - grid[low]) / per_N + low == pytest.approx(22.0, abs=0.01)
     assert any("your limit, 22 N" in text for text in texts(drawing))
+
+
+@pytest.mark.parametrize("times", [0.43, 0.87, 1.3, 2.17, 4.35])
+def test_labels_of_the_force_stand_at_their_true_heights(jobs, times):
+    """From one label to the next the plot rises by as much as the force does, the topmost and the lowest included."""
+    job = jobs["barn"]
+    leaf, work = job.made.lid.leaves[0], opening_of(job).leaves[0]
+    forces = ("lift_force_N", "lift_low_N", "lift_high_N", "prop_force_N")
+    rows = tuple(replace(row, **{name: getattr(row, name) * times for name in forces}) for row in work.angles)
+    labels = {}
+    for mark in draw_force(job, leaf, replace(work, angles=rows)).marks:
+        if isinstance(mark, Text) and re.fullmatch(r"\N{MINUS SIGN}?\d+ N", mark.text) and mark.anchor == "end":
+            labels[float(mark.text.replace("\N{MINUS SIGN}", "-").removesuffix(" N"))] = mark.at[1]
+    assert 0.0 in labels
+    assert len(labels) > 2
+    ordered = sorted(labels)
+    rises = [(labels[b] - labels[a]) / (b - a) for a, b in itertools.pairwise(ordered)]
+    assert rises == pytest.approx([rises[0]] * len(rises))
 
 
 def test_lines_of_the_plot_are_told_apart_without_colour(drawn):

@@ -9,12 +9,23 @@ import ezdxf
 import pytest
 
 from clochewright.catalogue import load_catalogue, load_prices
-from clochewright.drawings import Area, Line, Text, draw_pattern, pattern_points, what_is_alike, write_dxf, write_svg
+from clochewright.drawings import (
+    Area,
+    Circle,
+    Line,
+    Text,
+    draw_pattern,
+    pattern_points,
+    what_is_alike,
+    write_dxf,
+    write_svg,
+)
 from clochewright.drawings.sheet import box_around
 from clochewright.job import run_quick
 from clochewright.measures import show_length
 from clochewright.plan import plan_from_si
 
+PENS_OF_SECTION = ("fitting-hidden", "pipe")  # of the lath section: the fitting behind, and the rail
 SHAPES = {
     "tent": {},
     "barn": {"cover": {"shape": "barn"}},
@@ -67,8 +78,8 @@ def test_sheet_size_and_middle_marks_are_told(jobs, shape):
 
 
 def test_gables_have_a_drawing_where_they_are_cut_by_themselves(jobs):
-    assert set(draw_pattern(jobs["tent"])) == {"pattern", "rolls"}
-    assert set(draw_pattern(jobs["tunnel"])) == {"pattern", "pattern-gable", "rolls"}
+    assert set(draw_pattern(jobs["tent"])) == {"pattern", "rolls", "lath"}
+    assert set(draw_pattern(jobs["tunnel"])) == {"pattern", "pattern-gable", "rolls", "lath"}
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -106,3 +117,20 @@ def test_svg_carries_its_words(jobs):
     svg = write_svg(draw_pattern(jobs["barn"])["pattern"])
     assert "folded like a parcel" in svg
     assert "3 pleats" in svg
+
+
+@pytest.mark.parametrize("shape", ["tent", "tunnel"])
+def test_the_lath_section_is_true_to_its_sizes(jobs, shape):
+    """Full size: the rail's circle, the fitting's on the rim's line, the roll beside the rail and clear of the rim."""
+    job = jobs[shape]
+    drawing = draw_pattern(job)["lath"]
+    assert drawing.scale == 1.0
+    hub, rail = (next(m for m in drawing.marks if isinstance(m, Circle) and m.pen == pen) for pen in PENS_OF_SECTION)
+    board = next(m for m in drawing.marks if isinstance(m, Area) and m.pen == "bed")
+    roll = next(m for m in drawing.marks if isinstance(m, Area) and m.pen == "band")
+    rim = max(y for _, y in board.points)
+    assert rail.radius_mm == pytest.approx(job.frame.pipe_outside_diameter_m * 500)
+    assert hub.centre[1] - hub.radius_mm == pytest.approx(rim)  # it stands on the rim
+    assert max(x for x, _ in board.points) == pytest.approx(hub.centre[0] + hub.radius_mm)  # flush with the bed
+    assert min(x for x, _ in roll.points) == pytest.approx(rail.centre[0] + rail.radius_mm)
+    assert 1.0 < min(y for _, y in roll.points) - rim < hub.radius_mm - rail.radius_mm

@@ -102,8 +102,8 @@ def test_laths_go_round_every_cover(films):
     for plan, frame, film in films:
         assert len(film.laths) == 4 * plan.cover.sections
         for lath in film.laths:
-            assert sum(lath.pieces_m) == pytest.approx(lath.length_m)
-            assert all(0 <= screw <= lath.length_m for screw in lath.screws_m)
+            assert 0 < sum(lath.pieces_m) <= lath.length_m + 1e-9
+            assert all(any(a <= screw <= b for a, b in lath.runs_m) for screw in lath.screws_m)
         assert film.slack_m >= 0
         assert film.panel.span_m > 0
         assert frame.stands

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 
 import numpy as np
@@ -205,3 +206,27 @@ def test_an_opening_that_nearly_balances_is_warned_of():
         assert bool(told) == warned
         for one in told:
             assert float(str(one.change.value).removesuffix(" deg")) <= over_deg - 10.0
+
+
+def test_the_cord_of_bed_7_stops_it_before_it_balances():
+    """By rotation: pivot and pin are the cord's length apart at an angle between the widest opening and the balance."""
+    asked = example("bed-7")
+    leaf, prop = study_opening(asked).first, asked.lid.leaves[0].props[0]
+    line = asked.lid.leaves[0].line
+    assert prop.open_deg == 50
+    head, foot = line.section(prop.head_m), line.section(prop.foot_m)
+
+    def apart_m(angle_deg):
+        turned = complex(*head) * cmath.exp(1j * math.radians(angle_deg))
+        return abs(turned - complex(*foot))
+
+    assert [hole.from_pivot_m for hole in prop.holes] == pytest.approx([apart_m(h.open_deg) for h in prop.holes])
+    assert apart_m(prop.open_deg) < leaf.prop.stop_m < apart_m(leaf.over_centre_deg)
+
+
+def test_every_hole_in_the_board_has_its_screw_on_the_list(bed_4):
+    asked, opening = bed_4
+    fixings = len(asked.lid.hinges) + len(asked.lid.latches)
+    bought = {buy.group: buy.quantity for buy in opening.buys}
+    assert bought["board screws"] == 2 * fixings  # two to each half, as on the cards
+    assert bought["hinge bolts"] == 2 * fixings

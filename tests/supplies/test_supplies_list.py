@@ -74,7 +74,7 @@ def test_nothing_is_missing(catalogue, prices, units, bents):
     assert in_packs(catalogue, bought(done.list, "lath screws")) >= done.film.screws
     assert in_packs(catalogue, bought(done.list, "hinge")) >= len(done.lid.hinges)
     assert in_packs(catalogue, bought(done.list, "latch")) >= len(done.lid.latches)
-    assert in_packs(catalogue, bought(done.list, "lath")) >= sum(lath.length_m for lath in done.film.laths)
+    assert in_packs(catalogue, bought(done.list, "lath")) >= sum(sum(lath.pieces_m) for lath in done.film.laths)
     assert in_packs(catalogue, bought(done.list, "prop")) >= sum(prop.length_m for prop in done.lid.props)
     assert len(bought(done.list, "film")) == 1
 

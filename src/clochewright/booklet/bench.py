@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from clochewright.booklet.curing import curing_table
 from clochewright.booklet.figures import hoops_block, sizes_block
 from clochewright.booklet.front import own_caution, page_cautions
 from clochewright.booklet.words import between, capital, unbroken
-from clochewright.film import Lath, Sheet
+from clochewright.film import BOTTOM, FilmPlan, Sheet
 from clochewright.findings import word
 from clochewright.job import Job, Made
 from clochewright.lid import Fixing
-from clochewright.measures import Units, show_angle, show_length, show_mass, show_speed, show_temperature
+from clochewright.measures import Units, show_angle, show_drill, show_length, show_mass, show_speed, show_temperature
 
 # Leafy crops are given air above this: University of Wyoming Extension, Low Tunnels for Vegetables, 60 F (16 C).
 _OPEN_ABOVE_degC = {"inch": (60 - 32) / 1.8, "mm": 16.0}
@@ -61,8 +61,14 @@ def _order(job: Job) -> list[str]:
     return []
 
 
-def film_page(job: Job, made: Made) -> dict[str, Any]:
-    """The sheet, its roll, the laths with their staples and screws, and where hinges, latches and props go."""
+def film_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> dict[str, Any]:
+    """The sheet, its roll, the laths with their staples and screws, and where hinges, latches and props go.
+
+    Args:
+        job: The finished job.
+        made: What the bench made.
+        files: The film's drawings by name, each with its file and its words.
+    """
     film, lid, units = made.film, made.lid, job.plan.units
     sizes = [_several(count, _size(sheet, units)) for sheet, count in film.alike]
     rows = [_row("sheet", "; ".join(sizes)), _row("girth", show_length(film.girth_m, units))]
@@ -71,7 +77,7 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
     else:
         way = word(f"booklet.film.roll-{'across' if film.roll.across else 'along'}")
         rows.append(_row("roll", f"{film.kind}, {film.roll.label}", way))
-    rows += _laths(job, film.laths)
+    rows += _laths(job, film)
     hinge_side = job.plan.lid.hinge_side
     latch_side = {"left": "right", "right": "left", "front": "far", "far": "front"}[hinge_side]
     if lid.saddles:
@@ -90,7 +96,7 @@ def film_page(job: Job, made: Made) -> dict[str, Any]:
     for (length, hole, angle), count in bars.items():
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle, hole=hole)))
     cautions = page_cautions(job, "film")
-    return {"lead": word("booklet.film.lead"), "rows": rows, "cautions": cautions}
+    return {"lead": word("booklet.film.lead"), "rows": rows, "lath": files.get("lath"), "cautions": cautions}
 
 
 def _size(sheet: Sheet, units: Units) -> str:
@@ -107,21 +113,33 @@ def _several(count: int, size: str) -> str:
     return word("booklet.film.several", count=str(count), size=size) if count > 1 else size
 
 
-def _laths(job: Job, laths: Sequence[Lath]) -> list[dict[str, str]]:
-    """Laths that are alike share a row."""
-    alike: dict[tuple[str, int, int], list[str]] = {}
-    for lath in laths:
-        row = show_length(lath.length_m, job.plan.units), lath.staples, len(lath.screws_m)
-        alike.setdefault(row, []).append(word(f"booklet.side.{lath.side}"))
-    return [
-        _row(
-            "lath",
-            _several(len(sides), length),
-            word("booklet.film.lath-note", staples=staples, screws=screws),
-            side=", ".join(sides),
-        )
-        for (length, staples, screws), sides in alike.items()
-    ]
+def _laths(job: Job, film: FilmPlan) -> list[dict[str, str]]:
+    """Where the pieces of lath lie, those of sides that are alike in one row; how high, and the hole to drill."""
+    units = job.plan.units
+    alike: dict[tuple[str, str], list[str]] = {}
+    for lath in film.laths:
+        fixed: dict[str, Any] = {"staples": lath.staples, "screws": len(lath.screws_m)}
+        if lath.side in BOTTOM and film.seat is not None:
+            way = word(f"booklet.film.lath-from-{'left' if lath.side in ('front', 'far') else 'front'}")
+            note = word("booklet.film.lath-note", pieces=len(lath.runs_m), way=way, **fixed)
+            value = unbroken([_piece(run, units) for run in lath.runs_m])
+        else:
+            value, note = show_length(lath.length_m, units), word("booklet.film.lath-whole-note", **fixed)
+        cover = word("booklet.film.lath-cover", number=lath.cover) if film.covers > 1 else ""
+        alike.setdefault((value, note), []).append(word(f"booklet.side.{lath.side}") + cover)
+    rows = [_row("lath", value, note, side=", ".join(sides)) for (value, note), sides in alike.items()]
+    if film.seat is not None:
+        note = word("booklet.film.lath-up-note", screw_up=show_length(film.seat.screw_up_m, units))
+        rows.append(_row("lath-up", show_drill(film.seat.edge_up_m, units), note))
+    if film.screw is not None:
+        note = word("booklet.film.drill-note", screw=film.screw.name)
+        rows.append(_row("drill", show_drill(film.screw.pilot_m, units), note))
+    return rows
+
+
+def _piece(run_m: tuple[float, float], units: Units) -> str:
+    start, stop = (show_length(at_m, units) for at_m in run_m)
+    return word("booklet.film.lath-piece", start=start, stop=stop)
 
 
 def _fixings(job: Job, name: str, side: str, fixings: Sequence[Fixing]) -> dict[str, str]:

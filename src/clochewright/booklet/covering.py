@@ -10,7 +10,16 @@ from clochewright.drawings import pattern_points, what_is_alike
 from clochewright.film import FilmChoice, FilmPlan, PatternPiece
 from clochewright.findings import word
 from clochewright.job import Job, Made
-from clochewright.measures import Units, show_angle, show_length, show_mass, show_money, show_pressure, show_speed
+from clochewright.measures import (
+    Units,
+    show_angle,
+    show_drill,
+    show_length,
+    show_mass,
+    show_money,
+    show_pressure,
+    show_speed,
+)
 from clochewright.sources import Cited
 
 
@@ -48,6 +57,7 @@ def covering_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> 
     }
 
 
+_FINE = ("drill_m", "edge_up_m")  # shown in smaller steps than lengths that are sawn
 _COLUMNS = ("film", "thickness", "life", "light", "mass", "price", "season")
 
 
@@ -78,7 +88,10 @@ def _signed(length_m: float, ways: tuple[str, str], units: Units) -> str:
 
 
 def _step(key: str, values: Mapping[str, Any], units: Units) -> str:
-    shown = {name: show_length(value, units) if name.endswith("_m") else value for name, value in values.items()}
+    shown = {
+        name: (show_drill if name in _FINE else show_length)(value, units) if name.endswith("_m") else value
+        for name, value in values.items()
+    }
     return word(f"film.order.{key}", **shown)
 
 
@@ -93,7 +106,8 @@ def _rolls_lead(film: FilmPlan, units: Units) -> str:
 def _figures(film: FilmPlan, units: Units) -> list[dict[str, str]]:
     rows = []
     if film.lath_roll:
-        rows.append(_figure("turns", word("booklet.covering.turns-value", half_turns=film.lath_roll.half_turns)))
+        turns = word("booklet.covering.turns-value", half_turns=film.lath_roll.half_turns)
+        rows.append(_figure("turns", turns, takes=show_length(film.lath_roll.takes_m, units)))
     if film.screw:
         low, high = (show_length(m, units) for m in (film.screw.least_m, film.screw.most_m))
         rows.append(_figure("screw", film.screw.name, low=low, high=high))

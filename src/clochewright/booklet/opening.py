@@ -110,7 +110,10 @@ def _order(job: Job, leaf: Leaf, work: LeafOpening) -> list[str]:
     """The order of the work, from marking out to trying it."""
     units, on = job.plan.units, "panel" if leaf.body.kind == "panel" else "board"
     how = next((fixing.how for fixing in work.fixings if fixing.what == "hinge"), "bolts")
-    steps = [word("booklet.lid.step-mark"), word(f"booklet.lid.step-drill-{how}"), word(f"booklet.lid.step-hang-{on}")]
+    steps = [word("booklet.lid.step-mark"), word(f"booklet.lid.step-drill-{how}")]
+    pack = show_drill(_pack_m(job, leaf), units)
+    hang = word("booklet.lid.step-hang-board", pack=pack) if on == "board" else word("booklet.lid.step-hang-panel")
+    steps.append(hang)
     steps.append(word(f"booklet.lid.step-latch-{on}"))
     if leaf.props and work.prop is not None:
         prop = leaf.props[0]
@@ -127,6 +130,13 @@ def _order(job: Job, leaf: Leaf, work: LeafOpening) -> list[str]:
     if len(leaf.props) > 1:
         steps.append(word("booklet.lid.step-alone"))
     return steps
+
+
+def _pack_m(job: Job, leaf: Leaf) -> float:
+    """How far the hinged rail's outer face lies behind the line that hinges turn about, over the board's face [m]."""
+    rail = next(pipe for pipe in job.frame.pipes if pipe.id in leaf.body.hinge_pipes)
+    out_m, _ = leaf.line.section(rail.path_m[0])
+    return max(0.0, out_m - job.frame.pipe_outside_diameter_m / 2)
 
 
 def _bar_at_rest(leaf: Leaf, prop: Prop, units: Units) -> str:

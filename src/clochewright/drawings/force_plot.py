@@ -26,11 +26,15 @@ _ONE = {"inch": float(read_force("1 lbf")), "mm": 1.0}
 
 @dataclass(frozen=True, slots=True)
 class _Axes:
-    """Where angle and force lie on paper, the origin at the lower left corner of the plot."""
+    """Where angle and force lie on paper, the origin at the lower left corner of the plot.
+
+    `low_N` and `high_N` are whole steps, so that every label of the scale stands at its own height.
+    """
 
     most_deg: float
     low_N: float
     high_N: float
+    step_N: float
     width_mm: float
     height_mm: float
 
@@ -84,7 +88,7 @@ def _axes(
     step = _step((high - low) / one) * one
     low = math.floor(low / step - 1e-9) * step if low < -1e-6 else 0.0
     high = math.ceil(high * 1.04 / step) * step
-    return _Axes(max(work.rest_deg, work.reach.wanted_deg, 1.0), low, high, width_mm, height_mm)
+    return _Axes(max(work.rest_deg, work.reach.wanted_deg, 1.0), low, high, step, width_mm, height_mm)
 
 
 def _step(span: float) -> float:
@@ -92,8 +96,7 @@ def _step(span: float) -> float:
 
 
 def _grid(axes: _Axes, units: Units) -> Iterator[Mark]:
-    one = _ONE[units]
-    step = _step((axes.high_N - axes.low_N) / one) * one
+    one, step = _ONE[units], axes.step_N
     drop = CAP_HEIGHT * _TEXT_MM / 2
     for k in range(round(axes.low_N / step), round(axes.high_N / step) + 1):
         x, y = axes.at(0.0, k * step)

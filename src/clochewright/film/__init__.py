@@ -2,6 +2,7 @@
 
 from clochewright.film.cut import cut_sheet
 from clochewright.film.pattern import Pattern, PatternLine, PatternPiece, area_m2
+from clochewright.film.seat import BOTTOM
 from clochewright.film.types import (
     BodyFilm,
     CutRoll,
@@ -9,6 +10,7 @@ from clochewright.film.types import (
     FilmPlan,
     Lath,
     LathRoll,
+    LathSeat,
     Leftover,
     OldSheet,
     OrderStep,
@@ -21,12 +23,14 @@ from clochewright.film.types import (
 )
 
 __all__ = [
+    "BOTTOM",
     "BodyFilm",
     "CutRoll",
     "FilmChoice",
     "FilmPlan",
     "Lath",
     "LathRoll",
+    "LathSeat",
     "Leftover",
     "OldSheet",
     "OrderStep",

@@ -17,12 +17,13 @@ from clochewright.film.choice import (
 from clochewright.film.develop import develop, ends_for
 from clochewright.film.fixing import lay_edge_laths, lay_laths, roll_on_lath
 from clochewright.film.old import judge
-from clochewright.film.order import order_of_work
+from clochewright.film.order import On, order_of_work
 from clochewright.film.outline import Point
 from clochewright.film.parted import Edge, openings, panel_edges, panel_piece, part
 from clochewright.film.pattern import Ends, Pattern, PatternPiece, area_m2
 from clochewright.film.rolls import RollPlan, plan_rolls
 from clochewright.film.screws import fit_screw
+from clochewright.film.seat import about_seat, seat_of
 from clochewright.film.skin import Skin, skin_of, slack_between
 from clochewright.film.tension import try_panel
 from clochewright.film.types import BodyFilm, FilmPlan, Sheet
@@ -81,13 +82,15 @@ def cut_sheet(
     choices = compare(wanted, plan, catalogue, prices)
     more, unsold = second_covers(wanted, plan, catalogue, prices)
     lath = next(iter(catalogue.goods("lath", plan.units)), None)
-    rolled = roll_on_lath(plan.film.overhang_m, lath, thickness.value) if lath else None
+    rolled = roll_on_lath(_rolled_up_m(cover, plan, lath), lath, thickness.value) if lath else None
     screw, about_screw = fit_screw(
         rolled.thickness_m if rolled else 0.0,
         catalogue.find_pipe(plan.pipe.size),
         catalogue.goods("lath screws", plan.units),
         plan.film.screw_points,
     )
+    seat = seat_of(cover, rolled, (plan.bed.outside_width_m - cover.width_m) / 2)
+    laths = lay_laths(frame, plan, _stick(lath), lid)
     panel, about_panel = try_panel(cover, skin, thickness, plan.film.gust_m_s)
     slack_m = slack_between(cover, skin.girth_m)
     old = judge(plan.film.old, *_sizes(pattern, plan), plan, catalogue) if plan.film.old else None
@@ -96,7 +99,7 @@ def cut_sheet(
         sheets=sheets,
         roll=off.roll if off is not None else None,
         laths=(
-            *lay_laths(frame, plan, _stick(lath), lid),
+            *laths,
             *lay_edge_laths(_edges(frame, panels, edges, count), plan, _stick(lath), lid),
         ),
         overhang_m=plan.film.overhang_m,
@@ -116,6 +119,7 @@ def cut_sheet(
             *_slack_findings(slack_m),
             *about_panel,
             *about_screw,
+            *about_seat(seat, laths),
             *((old[1],) if old else ()),
             *dear_by_the_season(choices),
             *_cautions(row),
@@ -125,12 +129,15 @@ def cut_sheet(
         joins=off.joins if off is not None else 0,
         taped_m=TAPED_SIDES * ((off.joined_m if off is not None else 0.0) + count * _gable_laps(pattern)),
         lath_roll=rolled,
+        seat=seat,
         screw=screw,
         panel=panel,
         choices=choices,
         more=more,
         old=old[0] if old else None,
-        order=order_of_work(plan, pattern, rolled, off.joins if off else 0, count, is_polyethylene(row)),
+        order=order_of_work(
+            plan, pattern, On(rolled, seat, screw), off.joins if off else 0, count, is_polyethylene(row)
+        ),
         bodies=_bodies(frame, pattern, panels, plan.film.overhang_m),
     )
 
@@ -162,6 +169,15 @@ def _body_film(name: str, pieces: Sequence[PatternPiece], middle_m: float) -> Bo
 def _stick(lath: GoodsRow | None) -> float:
     """The longest lath on sale [m]."""
     return max((length_m for _, length_m in lath.packs), default=USUAL_LATH_M) if lath else USUAL_LATH_M
+
+
+def _rolled_up_m(cover: Frame, plan: Plan, lath: GoodsRow) -> float:
+    """Film that the laths roll up: all the overhang, but what goes over the rim and down the board without a rail."""
+    if any(pipe.role == "side rail" for pipe in cover.pipes):
+        return plan.film.overhang_m
+    width = lath.figures.get("width_m")
+    inside_m = (plan.bed.outside_width_m - cover.width_m) / 2
+    return max(0.0, plan.film.overhang_m - (width.value if width else 0.0) - max(0.0, inside_m))
 
 
 def _ends(plan: Plan, skin: Skin) -> Ends:

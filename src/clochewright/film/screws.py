@@ -11,6 +11,9 @@ from clochewright.findings import Finding, Level
 # A screw holds with its full thread, which begins this far behind its point; it stops as far short of the far wall
 # (common practice, no source).
 POINT_M = 0.003
+# Hole for it in lath and pipe, as a share of its diameter (common practice, no source), and a usual screw's diameter.
+PILOT_SHARE = 0.75
+USUAL_M = 0.004
 # The wall of a pipe that does not tell it, by its diameter.
 WALL_SHARE = 0.07
 PRACTICE = "common practice, no source"
@@ -42,7 +45,9 @@ def fit_screw(
         least_m, most_m = stack_m + wall_m + POINT_M, stack_m + outside_m - wall_m - POINT_M
     right = [row for row in known if least_m - 1e-9 <= row.figures["length_m"].value <= most_m + 1e-9]
     row = right[0] if right else min(known, key=lambda row: abs(row.figures["length_m"].value - least_m))
-    fit = ScrewFit(row.key, row.name, row.figures["length_m"].value, least_m, most_m, points, bool(right))
+    diameter_m = row.figures["diameter_m"].value if "diameter_m" in row.figures else USUAL_M
+    length_m, pilot_m = row.figures["length_m"].value, diameter_m * PILOT_SHARE
+    fit = ScrewFit(row.key, row.name, length_m, least_m, most_m, points, bool(right), pilot_m)
     values = {"screw": row.name, "least_m": least_m, "most_m": most_m, "wall_m": wall_m}
     if not right:
         return fit, (Finding(Level.WARN, "film", "film.no-screw", "film.screw_points", values, PRACTICE),)

@@ -13,6 +13,8 @@ from clochewright.findings import Finding
 from clochewright.frame import Vec
 from clochewright.sources import Cited
 
+_HARDLY = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
@@ -86,43 +88,79 @@ class CutRoll:
 
 @dataclass(frozen=True, slots=True)
 class Lath:
-    """The lath along one bottom rail of one cover, with its staples and screws. `side` is left, right, front or far.
+    """The laths along one bottom rail of one cover, with their staples and screws. `side` is left, right, front or far.
 
     Where panels open there are more: "opening-top" and "opening-bottom" along the edges of what stays, and on each
     panel "panel-top", "panel-bottom", "panel-front" and "panel-far". `body` is what the lath is screwed to.
-    `screws_m` are the places of the screws along it and `joints_m` those where one piece of lath ends and the next
-    begins, from the front or the left end [m].
+    `length_m` is that of the rail with its fittings; `runs_m` are the pieces of lath on it, from and to, and `screws_m`
+    the places of the screws, from the front or the left end [m]. Without runs one piece is as long as the rail;
+    `crowded` says that nothing is free on the rail for any piece.
     """
 
     side: str
     length_m: float
     staples: int
     screws_m: tuple[float, ...]
-    joints_m: tuple[float, ...] = ()
+    runs_m: tuple[tuple[float, float], ...] = ()
     cover: int = 1
     body: str = "lid"
+    crowded: bool = False
 
     @property
     def pieces_m(self) -> tuple[float, ...]:
         """Lengths of its pieces [m]."""
-        ends = (0.0, *self.joints_m, self.length_m)
-        return tuple(b - a for a, b in pairwise(ends))
+        return tuple(stop - start for start, stop in self.runs_m or ((0.0, self.length_m),))
+
+    @property
+    def wood_m(self) -> float:
+        """Length of all its pieces [m]."""
+        return sum(self.pieces_m)
+
+    @property
+    def joints_m(self) -> tuple[float, ...]:
+        """Where one piece ends and the next begins right there [m]."""
+        return tuple(stop for (_, stop), (start, _) in pairwise(self.runs_m) if start - stop < _HARDLY)
 
 
 @dataclass(frozen=True, slots=True)
 class LathRoll:
-    """Film rolled on a lath: turns as they come out, whole half turns to make, and how thick the roll gets [m]."""
+    """Film rolled on a lath: turns as they come out, whole half turns to make, and how thick the roll gets [m].
+
+    `takes_m` is the film that those half turns take up; `edge_m` how much film lies on each edge of the lath, and
+    `width_m` and `lath_m` are the lath's own width and thickness [m].
+    """
 
     turns_count: float
     half_turns: int
     thickness_m: float
+    takes_m: float
+    edge_m: float
+    width_m: float
+    lath_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class LathSeat:
+    """How a lath sits on the outer face of its rail [m].
+
+    `rail_up_m` is the middle of the rail above the rim, `edge_up_m` the lath's lower edge, level with the rail's
+    underside; `clear_m` is left under it with its film. Screws go in `screw_up_m` above that edge, at the rail's
+    middle. `proud_m` is how far the roll stands out past the board; below zero it stays behind it.
+    """
+
+    rail_up_m: float
+    edge_up_m: float
+    clear_m: float
+    screw_up_m: float
+    proud_m: float
 
 
 @dataclass(frozen=True, slots=True)
 class ScrewFit:
     """The lath screw, and how long it is at least and at most for its point to end where it should [m].
 
-    `points` is "inside" (in the pipe's bore) or "through" (out on the far side); `fits` says that one was found.
+    `points` is "inside" (in the pipe's bore) or "through" (out on the far side); `fits` says that one was found, and
+    `pilot_m` is the hole to drill for it [m].
     """
 
     key: str
@@ -132,6 +170,7 @@ class ScrewFit:
     most_m: float
     points: str
     fits: bool
+    pilot_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,6 +290,7 @@ class FilmPlan:
     joins: int = 0
     taped_m: float = 0.0
     lath_roll: LathRoll | None = None
+    seat: LathSeat | None = None
     screw: ScrewFit | None = None
     panel: Panel | None = None
     choices: tuple[FilmChoice, ...] = ()

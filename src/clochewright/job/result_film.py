@@ -29,6 +29,7 @@ def film_as_json(film: FilmPlan) -> dict[str, Any]:
                 "body": lath.body,
                 "side": lath.side,
                 "length_m": lath.length_m,
+                "pieces_m": [list(run) for run in lath.runs_m],
                 "joints_m": list(lath.joints_m),
                 "staples": lath.staples,
                 "screws_m": list(lath.screws_m),
@@ -36,6 +37,7 @@ def film_as_json(film: FilmPlan) -> dict[str, Any]:
             for lath in film.laths
         ],
         "half_turns": film.lath_roll.half_turns if film.lath_roll else None,
+        "lath_seat": _seat(film),
         "staples": film.staples,
         "screws": film.screws,
         "screw": _screw(film),
@@ -95,6 +97,19 @@ def _screw(film: FilmPlan) -> dict[str, Any] | None:
         "least_m": screw.least_m,
         "most_m": screw.most_m,
         "points": screw.points,
+        "pilot_m": screw.pilot_m,
+    }
+
+
+def _seat(film: FilmPlan) -> dict[str, float] | None:
+    if film.seat is None:
+        return None
+    seat = film.seat
+    return {
+        "edge_up_m": seat.edge_up_m,
+        "clear_m": seat.clear_m,
+        "screw_up_m": seat.screw_up_m,
+        "proud_m": seat.proud_m,
     }
 
 

@@ -56,8 +56,8 @@ def lath_lumps(film: FilmPlan, frame: Frame, mass_kg: float) -> list[Lump]:
         "far": (half_x, 0.0, 0.0),
     }
     bottom = [lath for lath in film.laths if lath.side in middles]
-    whole_m = sum(lath.length_m for lath in bottom)
-    return [(mass_kg * lath.length_m / whole_m, middles[lath.side]) for lath in bottom if whole_m > 0]
+    whole_m = sum(lath.wood_m for lath in bottom)
+    return [(mass_kg * lath.wood_m / whole_m, middles[lath.side]) for lath in bottom if whole_m > 0]
 
 
 def _between(a: Vec, b: Vec) -> Vec:

@@ -72,7 +72,7 @@ def _panel_skin(film: FilmPlan, body: Body, units: Units) -> list[Part]:
     """Its sheet and its laths, which lie alike all round it, at its middle."""
     (mine,) = (one for one in film.bodies if one.body == body.id)
     share = mine.area_m2 / sum(one.area_m2 for one in film.bodies)
-    lath_m = sum(lath.length_m for lath in film.laths if lath.body == body.id)
+    lath_m = sum(lath.wood_m for lath in film.laths if lath.body == body.id)
     middle = _mean((*body.hinge_line_m, *body.free_line_m))
     return [(times(film.mass_kg, share), middle), (times(units.lath, lath_m), middle)]
 
@@ -99,7 +99,7 @@ def _stays_skin(
     }
     for lath in film.laths:
         if lath.body == name:
-            parts.append((times(units.lath, lath.length_m), _moved(middles[lath.side], middle_m)))
+            parts.append((times(units.lath, lath.wood_m), _moved(middles[lath.side], middle_m)))
     return parts
 
 

@@ -60,7 +60,7 @@ def weigh(
     each = _fitting_masses(frame, catalogue)
     by_kind = {fitting.kind: each[fitting.id] for fitting in frame.fittings}
     findings = (*findings, *_estimated(by_kind))
-    lath_m = sum(lath.length_m for lath in film.laths)
+    lath_m = sum(lath.wood_m for lath in film.laths)
     lath_kg_m = _figure(catalogue.goods("lath"), "mass_kg_m", LATH_KG_M)
     lath = times(lath_kg_m, lath_m)
     pipe_kg = times(per_metre, sum(pipe.cut_length_m for pipe in frame.pipes))

@@ -9,6 +9,7 @@ from clochewright.plan import Plan
 from clochewright.strength.opening.anchors import STRAP_SCREWS
 from clochewright.strength.opening.types import Buy, HoldDown, LeafOpening
 
+LONG_m = 0.02  # board screws come long or short; a long one is an inch (common practice, no source)
 KNOTS_m = 0.3  # of cord for two knots: common practice, no source
 
 
@@ -23,6 +24,7 @@ def _buys(lid: LidPlan, leaves: Sequence[LeafOpening], held: HoldDown | None, co
     bolts = sum(f.placed * f.each for leaf in leaves for f in leaf.fixings if f.how == "bolts")
     if bolts:
         yield Buy("hinge bolts", bolts, "strength.buy.bolts", {"count": bolts})
+    yield from _board_screws(lid, leaves)
     saddles = sum(f.placed for leaf in leaves for f in leaf.fixings if f.how == "saddles")
     if saddles:
         yield Buy("strap", saddles, "strength.buy.saddles", {"count": saddles})
@@ -38,3 +40,14 @@ def _buys(lid: LidPlan, leaves: Sequence[LeafOpening], held: HoldDown | None, co
     if held is not None and plan.hold_down.by == "weights" and held.weights.sandbags * covers > 0:
         bags = held.weights.sandbags * covers
         yield Buy("sandbag", bags, "strength.buy.sandbags", {"bags": bags})
+
+
+def _board_screws(lid: LidPlan, leaves: Sequence[LeafOpening]) -> Iterator[Buy]:
+    """Screws for the halves of hinges and latches on the board; a panel has its halves on the frame that stays."""
+    on_board = {leaf.body.id for leaf in lid.leaves if leaf.body.kind != "panel"}
+    works = [fixing for leaf in leaves if leaf.body in on_board for fixing in leaf.fixings]
+    count = sum(fixing.placed * fixing.each for fixing in works)
+    if count:
+        long = min(fixing.screw_length_m for fixing in works) >= LONG_m
+        group = "board screws" if long else "short board screws"
+        yield Buy(group, count, "strength.buy.board-screws", {"count": count})
