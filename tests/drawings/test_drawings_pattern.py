@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import io
 import math
 
@@ -20,6 +21,7 @@ from clochewright.drawings import (
     write_dxf,
     write_svg,
 )
+from clochewright.drawings.fold_sheet import spare_film
 from clochewright.drawings.sheet import box_around
 from clochewright.job import run_quick
 from clochewright.measures import show_length
@@ -78,7 +80,7 @@ def test_sheet_size_and_middle_marks_are_told(jobs, shape):
 
 
 def test_gables_have_a_drawing_where_they_are_cut_by_themselves(jobs):
-    assert set(draw_pattern(jobs["tent"])) == {"pattern", "rolls", "lath"}
+    assert set(draw_pattern(jobs["tent"])) == {"pattern", "fold", "rolls", "lath"}
     assert set(draw_pattern(jobs["tunnel"])) == {"pattern", "pattern-gable", "rolls", "lath"}
 
 
@@ -134,3 +136,21 @@ def test_the_lath_section_is_true_to_its_sizes(jobs, shape):
     assert max(x for x, _ in board.points) == pytest.approx(hub.centre[0] + hub.radius_mm)  # flush with the bed
     assert min(x for x, _ in roll.points) == pytest.approx(rail.centre[0] + rail.radius_mm)
     assert 1.0 < min(y for _, y in roll.points) - rim < hub.radius_mm - rail.radius_mm
+
+
+@pytest.mark.parametrize("shape", [shape for shape in SHAPES if shape != "tunnel"])
+def test_what_is_folded_under_is_halved_by_its_fold(jobs, shape):
+    """Mirror images: both lines are as long, and turned from the fold by as much, one each way."""
+    pattern = jobs[shape].made.film.pattern
+    spare = spare_film(pattern.main)
+    assert len(spare) == pattern.pleats
+    folds = [line.points for line in pattern.main.lines if line.kind == "pleat" and line.points[0][0] > 0][1::2]
+    for (start, under, other), (_, middle) in zip(spare, folds, strict=True):
+        a, b, m = (complex(p[0] - start[0], p[1] - start[1]) for p in (under, other, middle))
+        assert abs(a) == pytest.approx(abs(b))
+        assert cmath.phase(a / m) == pytest.approx(-cmath.phase(b / m))
+        assert abs(cmath.phase(a / m)) > 0.05
+    drawn = [
+        mark for mark in draw_pattern(jobs[shape])["fold"].marks if isinstance(mark, Area) and len(mark.points) == 3
+    ]
+    assert sum(mark.pen == "hand" for mark in drawn) == pattern.pleats

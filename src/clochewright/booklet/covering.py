@@ -46,6 +46,7 @@ def covering_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> 
         ],
         "rolls": files.get("rolls"),
         "rolls_lead": _rolls_lead(film, units),
+        "fold": files.get("fold"),
         "order_head": word("booklet.covering.order-head"),
         "order": [_step(step.key, step.values, units) for step in film.order],
         "figures": _figures(film, units),

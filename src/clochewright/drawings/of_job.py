@@ -79,7 +79,7 @@ DRAWERS: Mapping[str, Callable[[Job], dict[str, Drawing]]] = MappingProxyType(
 _NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         **{name: (name,) for name in VIEWS},
-        "film": ("pattern", "rolls", "lath"),
+        "film": ("pattern", "fold", "rolls", "lath"),
         "lid": ("lid-",),
         "loaded": ("bent-", "worked-"),
         "sticks": ("sticks",),

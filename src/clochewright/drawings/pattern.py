@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
 from clochewright.drawings.dimensions import ROW_MM, chain, level_below, upright_left
+from clochewright.drawings.fold_sheet import draw_fold
 from clochewright.drawings.lath_section import draw_lath
 from clochewright.drawings.lettering import CAP_HEIGHT, text_corners, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
@@ -35,10 +36,11 @@ _LEGEND = ("sheet", "rail", "crest", "bent", "pleat", "roll", "trim")
 
 
 def draw_pattern(job: Job, width_mm: float = WIDTH_MM, height_mm: float = HEIGHT_MM) -> dict[str, Drawing]:
-    """The film's drawings: "pattern", "pattern-gable" where gables are cut by themselves, "rolls", and "lath".
+    """The film's drawings: "pattern", "pattern-gable" where gables are cut by themselves, "rolls" and more.
 
-    "lath" is a bottom rail cut through, where there is one. Where panels open, "pattern" is the first of the strips on
-    the frame that stays (another is "pattern-strip"), and "pattern-panel" a panel's own sheet.
+    "fold" is an end that is folded, "lath" a bottom rail cut through, where there is one. Where panels open, "pattern"
+    is the first of the strips on the frame that stays (another is "pattern-strip"), and "pattern-panel" a panel's own
+    sheet.
 
     Args:
         job: The finished job; a refused one has no pattern.
@@ -54,8 +56,12 @@ def draw_pattern(job: Job, width_mm: float = WIDTH_MM, height_mm: float = HEIGHT
     for name, piece in more.items():
         kind = "gable" if piece.is_gable else name
         drawn[f"pattern-{kind}"] = _draw_piece(pattern, piece, units, width_mm, height_mm)
-    rolls, lath = draw_rolls(film, units, width_mm), draw_lath(job, width_mm)
-    return drawn | ({"rolls": rolls} if rolls else {}) | ({"lath": lath} if lath else {})
+    also = {
+        "fold": draw_fold(pattern, units, width_mm),
+        "rolls": draw_rolls(film, units, width_mm),
+        "lath": draw_lath(job, width_mm),
+    }
+    return drawn | {name: one for name, one in also.items() if one is not None}
 
 
 def _draw_piece(pattern: Pattern, piece: PatternPiece, units: Units, width_mm: float, height_mm: float) -> Drawing:
