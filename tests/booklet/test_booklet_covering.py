@@ -96,3 +96,12 @@ def test_the_film_page_has_every_size_of_sheet_once():
     (sheet,) = [row for row in made.data["film"]["rows"] if row["label"] == "Sheet"]
     assert sheet["value"].count(";") == 1
     assert "2 ×" in sheet["value"]
+
+
+def test_without_rails_laths_go_on_the_boards():
+    _, made = pages(cover={"shape": "tunnel"}, pipe={"size": "1/2 in"}, hoops={"feet": "sleeves-inside"})
+    rows = {row["label"]: row for row in made.data["film"]["rows"]}
+    assert "into the board" in rows["Hole for lath screws"]["note"]
+    assert "Their lower edge" not in rows
+    assert made.data["film"]["lath"] is None
+    assert any("outside of its board" in step for step in made.data["covering"]["order"])

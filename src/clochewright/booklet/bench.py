@@ -96,7 +96,8 @@ def film_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> dict
     for (length, hole, angle), count in bars.items():
         rows.append(_row("prop", _several(count, length), word("booklet.film.prop-note", angle=angle, hole=hole)))
     cautions = page_cautions(job, "film")
-    return {"lead": word("booklet.film.lead"), "rows": rows, "lath": files.get("lath"), "cautions": cautions}
+    lead = word(f"booklet.film.lead-{'board' if film.seat is None else 'rail'}")
+    return {"lead": lead, "rows": rows, "lath": files.get("lath"), "cautions": cautions}
 
 
 def _size(sheet: Sheet, units: Units) -> str:
@@ -124,7 +125,8 @@ def _laths(job: Job, film: FilmPlan) -> list[dict[str, str]]:
             note = word("booklet.film.lath-note", pieces=len(lath.runs_m), way=way, **fixed)
             value = unbroken([_piece(run, units) for run in lath.runs_m])
         else:
-            value, note = show_length(lath.length_m, units), word("booklet.film.lath-whole-note", **fixed)
+            on = "board" if lath.side in BOTTOM else "whole"
+            value, note = show_length(lath.length_m, units), word(f"booklet.film.lath-{on}-note", **fixed)
         cover = word("booklet.film.lath-cover", number=lath.cover) if film.covers > 1 else ""
         alike.setdefault((value, note), []).append(word(f"booklet.side.{lath.side}") + cover)
     rows = [_row("lath", value, note, side=", ".join(sides)) for (value, note), sides in alike.items()]
@@ -132,7 +134,8 @@ def _laths(job: Job, film: FilmPlan) -> list[dict[str, str]]:
         note = word("booklet.film.lath-up-note", screw_up=show_length(film.seat.screw_up_m, units))
         rows.append(_row("lath-up", show_drill(film.seat.edge_up_m, units), note))
     if film.screw is not None:
-        note = word("booklet.film.drill-note", screw=film.screw.name)
+        on = "board" if film.seat is None else "rail"
+        note = word("booklet.film.drill-note", screw=film.screw.name, into=word(f"booklet.film.drill-{on}"))
         rows.append(_row("drill", show_drill(film.screw.pilot_m, units), note))
     return rows
 
