@@ -13,7 +13,7 @@ from clochewright.errors import Mistake, PlanError
 from clochewright.findings import Finding, say, word
 from clochewright.job import Answer, Job, answer_in
 from clochewright.measures import Units
-from clochewright.plan import Plan, ask, group_of, is_group
+from clochewright.plan import Asked, Plan, ask, group_of, is_group
 from clochewright.web.shelf import KeptPlan
 from clochewright.web.steps.bed.step import STEP as BED
 from clochewright.web.steps.buying.step import STEP as BUYING
@@ -30,6 +30,9 @@ from clochewright.web.working import Worked
 
 STEPS: tuple[Step, ...] = (BED, SHAPE, FITTINGS, CUTS, BUYING, PARTS, FILM, LID, STAND, SEASON)
 
+
+_KNOWN: dict[tuple[str, Units], tuple[object, Asked]] = {}
+_MOST_KNOWN = 4000
 
 # Words that tell nothing beside a label, without an s at their end.
 _SMALL_WORDS = frozenset(
@@ -140,6 +143,16 @@ class Sheet:
         flags = f"{stage}{'u' if self.can_undo else ''}{'r' if self.can_redo else ''}"
         return f"{self.rev}-{self.units}-{flags}-{self.version}"
 
+    @property
+    def scene_at(self) -> str:
+        """Where the view in space has this sheet's scene from."""
+        return scene_address(self.key, self.version, self.rev, self.units)
+
+
+def scene_address(key: str, version: int, rev: str, units: Units) -> str:
+    """Where the scene of a version of a plan is; a browser takes another address for another scene."""
+    return f"/plan/{key}/scene.json?rev={rev}&units={units}&v={version}"
+
 
 def make_sheet(
     kept: KeptPlan, worked: Worked, units: Units, wrong: Mapping[str, Wrong] | None = None, *, full: bool | None = None
@@ -195,11 +208,15 @@ def _step(
     for path in step.fields(plan) if plan is not None else ():
         assert plan is not None
         made = make_field(plan, text, path, units, wrong.get(path))
-        group = group_of(path)
+        group = _group_of(path)
         (rows.setdefault(group, []) if group else fields).append(made)
     notes = tuple(make_note(job, one, units) for one in found if one.key not in step.told) if job else ()
     boxes = tuple(_row(plan, path, tuple(some), rows) for path, some in rows.items()) if plan is not None else ()
     return StepSheet(step, tuple(fields), boxes, notes, step.show(seen) if seen is not None else None)
+
+
+# What hangs on a key alone is worked out once: a sheet asks for over a hundred keys at every edit.
+_group_of = lru_cache(maxsize=1000)(group_of)
 
 
 def _row(plan: Plan, path: str, fields: tuple[Field, ...], rows: Mapping[str, object]) -> Row:
@@ -240,7 +257,7 @@ def make_note(job: Job, finding: Finding, units: Units) -> Note:
 
 def make_field(plan: Plan, text: str, path: str, units: Units, wrong: Wrong | None = None) -> Field:
     """One key as its form shows it, in the file's own words where they are in these units."""
-    asked = ask(plan, path, units)
+    asked = _asked(plan, path, units)
     written = asked.text
     if units == plan.units and asked.control == "text":
         own = _written(text, path)
@@ -262,7 +279,19 @@ def make_field(plan: Plan, text: str, path: str, units: Units, wrong: Wrong | No
     )
 
 
-def _help_beyond(label: str, told: str, choices: Sequence[str]) -> str:
+def _asked(plan: Plan, path: str, units: Units) -> Asked:
+    """What a form shows for a key, kept until its section of a plan is another: most stand as they stood."""
+    section = getattr(plan, re.split(r"[.[]", path, maxsplit=1)[0].replace("-", "_"), None)
+    known = _KNOWN.get((path, units))
+    if known is None or known[0] != section or section is None:
+        if len(_KNOWN) > _MOST_KNOWN:
+            _KNOWN.clear()
+        known = _KNOWN[(path, units)] = (section, ask(plan, path, units))
+    return known[1]
+
+
+@lru_cache(maxsize=1000)
+def _help_beyond(label: str, told: str, choices: tuple[str, ...]) -> str:
     """A key's help where it says more than its label, or than the choices that stand there anyway."""
     words = {word.rstrip("s") for word in re.findall(r"[a-z-]+", told.lower())}
     if words <= _SMALL_WORDS | {word.rstrip("s") for word in re.findall(r"[a-z-]+", label.lower())}:
@@ -281,6 +310,11 @@ def ids_of(paths: Iterable[str]) -> tuple[str, ...]:
     return (*map(id_of, paths), *rows)
 
 
+def bodies_of(steps: str) -> tuple[str, ...]:
+    """The ids of the bodies of steps told by their keys with blanks between; what is no step is passed over."""
+    return tuple(f"body-{key}" for key in steps.split() if step_of(key) is not None)
+
+
 def _group(path: str) -> str:
     try:
         return path if is_group(path) else group_of(path)
@@ -288,6 +322,7 @@ def _group(path: str) -> str:
         return ""
 
 
+@lru_cache(maxsize=1000)
 def label_of(path: str) -> str:
     """A key's label."""
     return _word_or(f"web.field.{_without_numbers(path)}", path)
