@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import json
 import re
 
 import pytest
@@ -35,10 +36,12 @@ def test_a_changed_length_changes_frame_cuts_and_cost(tab, site):
         open_step(tab, key)
     cuts, total = tab.locator(".cutlist td.length"), tab.locator("#gist-buying")
     before, cost = cuts.all_inner_texts(), total.inner_text()
-    with tab.expect_response(re.compile("scene.json")) as scene:
+    with tab.expect_response("**/set") as answer:
         type_into(tab, LENGTH, "12 ft")
     # From outside the program: 12 ft are 12 x 0.3048 m exactly (international foot).
-    assert scene.value.json()["bed"]["length_m"] == pytest.approx(12 * 0.3048)
+    scene = json.loads(re.search("<script[^>]*>([^<]*)", answer.value.text()).group(1))
+    assert scene["bed"]["length_m"] == pytest.approx(12 * 0.3048)
+    expect(tab.locator("#board")).to_have_attribute("data-drawn", scene["of"])
     expect(total).not_to_have_text(cost)
     assert cuts.all_inner_texts() != before
     expect(tab.locator("#gist-bed")).to_have_text(re.compile(r"12\s?ft"))
@@ -154,6 +157,20 @@ def test_on_a_phone_the_drawing_stays_in_sight(phone, site):
     assert 0 <= box["y"] < 60
     assert box["height"] < 844 / 2
     assert phone.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_a_step_opened_right_after_an_edit_shows_what_holds_now(tab, site):
+    tab.goto(site.plan("Sorrel Yard, opened at once"))
+    seen_live(tab)
+    with tab.expect_response("**/set"):
+        type_into(tab, LENGTH, "12 ft")
+    open_step(tab, "film")
+    # The pieces come with the film's step shut; it is asked for by itself, and seen only once it is what holds now.
+    expect(tab.locator("#body-film[data-due]")).to_have_count(0)
+    fresh = tab.context.request.get(tab.url).text()
+    figures = re.search(r'id="body-film".*?<dd>([^<]*)', fresh, re.DOTALL).group(1)
+    expect(tab.locator("#body-film dd").first).to_contain_text(figures.strip())
+    expect(tab.locator("#body-film dd").first).to_be_visible()
 
 
 def test_a_later_edit_of_the_same_field_wins_over_a_slow_one(tab, site):

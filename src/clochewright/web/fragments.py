@@ -6,7 +6,7 @@ import json
 import re
 import threading
 from collections import OrderedDict
-from collections.abc import Hashable, Sequence
+from collections.abc import Collection, Hashable
 from pathlib import Path
 from typing import Any
 
@@ -67,35 +67,53 @@ class Renderer:
         """A whole page."""
         return self._templates.get_template(template).render(**values)
 
-    def pieces(self, sheet: Sheet, at_work: str | None = None, *, keep: bool = True) -> Pieces:
-        """Every piece of a sheet by its element's id.
+    def pieces(self, sheet: Sheet, *, keep: bool = True, later: Collection[str] = ()) -> Pieces:
+        """Every piece of a sheet by its element's id, but for how far the bench is.
 
         Args:
             sheet: The sheet.
-            at_work: The step the bench is at in the background.
             keep: Whether these are what the sheet is, and so kept to tell later what has changed.
+            later: Ids of pieces that are left out where they are not there already.
         """
         name = (sheet.key, sheet.state)
         with self._lock:
-            kept = self._kept.get(name) if keep else None
-        if kept is None:
-            kept = self._rendered(sheet)
-            if keep:
-                self._keep(name, kept)
-        return {**kept, "progress": self._piece("progress", sheet=sheet, **_progress(sheet, at_work))}
+            known = self._kept.get(name, {}) if keep else {}
+        made = self._rendered(sheet, known, later)
+        if keep and len(made) > len(known):
+            self._keep(name, made)
+        return made
 
-    def changed(self, sheet: Sheet, pieces: Pieces, state: str, typed: Sequence[str] = ()) -> str:
+    def changed(
+        self,
+        sheet: Sheet,
+        pieces: Pieces,
+        state: str,
+        at_work: str | None = None,
+        *,
+        wanted: Collection[str] = (),
+        later: Collection[str] = (),
+    ) -> str:
         """The pieces that differ from those of an earlier state of the same sheet; all of them where it is unknown.
 
-        The pieces of `typed` ids are among them in any case: what a browser shows there is what was typed.
+        Args:
+            sheet: The sheet.
+            pieces: Its pieces.
+            state: The earlier state.
+            at_work: The step the bench is at in the background.
+            wanted: Ids of pieces that a browser has otherwise than the state says, such as what was typed.
+            later: Ids of pieces that it would rather ask for later: of these it is only told that they are due.
         """
         with self._lock:
             kept = self._kept.get((sheet.key, state), {})
-        before = {name: html for name, html in kept.items() if name not in typed}
-        return "".join(
-            str(html).replace(f'id="{name}"', f'id="{name}" hx-swap-oob="true"', 1)
-            for name, html in _told_apart(before, pieces)
-        )
+        before = {name: html for name, html in kept.items() if name not in wanted}
+        sent = [(name, html) for name, html in _told_apart(before, pieces) if name not in later]
+        due = [name for name in later if name not in before or before[name] != pieces.get(name)]
+        sent.append(("progress", self.progress(sheet, at_work, due)))
+        return "".join(str(html).replace(f'id="{name}"', f'id="{name}" hx-swap-oob="true"', 1) for name, html in sent)
+
+    def progress(self, sheet: Sheet, at_work: str | None = None, due: Collection[str] = ()) -> Markup:
+        """How far the bench is; it asks again while there is more to come, or pieces are `due`, by their ids."""
+        return self._piece("progress", sheet=sheet, due=sorted(due), **_progress(sheet, at_work))
 
     def _keep(self, name: tuple[str, str], pieces: Pieces) -> None:
         with self._lock:
@@ -104,12 +122,17 @@ class Renderer:
             while len(self._kept) > _MOST_KEPT:
                 self._kept.popitem(last=False)
 
-    def _rendered(self, sheet: Sheet) -> Pieces:
+    def _rendered(self, sheet: Sheet, known: Pieces, later: Collection[str]) -> Pieces:
+        if known:  # then bodies at most are not there yet
+            bodies = {f"body-{part.step.key}": part for part in sheet.steps}
+            due = [name for name in bodies if name not in known and name not in later]
+            return {**known, **{name: self._piece("body", sheet=sheet, part=bodies[name]) for name in due}}
         made = {name: self._piece(name, sheet=sheet) for name in ("name", "answer", "flat", "history", "mistakes")}
         for part in sheet.steps:
             key = part.step.key
-            for name in ("gist", "body"):
-                made[f"{name}-{key}"] = self._piece(name, sheet=sheet, part=part)
+            made[f"gist-{key}"] = self._piece("gist", sheet=sheet, part=part)
+            if f"body-{key}" not in later:
+                made[f"body-{key}"] = self._piece("body", sheet=sheet, part=part)
             # most fields stand as they stood: what a field shows hangs on the plan's name and the field alone
             asked = (sheet.key, key, part.fields, part.rows)
             made[f"fields-{key}"] = self._known("fields", asked, sheet=sheet, part=part)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from http import HTTPStatus
 from typing import Literal
 
 from fastapi import FastAPI, Request, Response
-from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
+from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, StreamingResponse
 
 from clochewright.errors import PlanError
 from clochewright.findings import word
@@ -18,13 +18,14 @@ from clochewright.web.forms import FormError, one, typed_pairs
 from clochewright.web.house import House
 from clochewright.web.pages import Form, around
 from clochewright.web.papers import Papers
-from clochewright.web.scene import scene
-from clochewright.web.sheet import Wrong, ids_of, wrong_of
+from clochewright.web.scene import scene, scene_ahead
+from clochewright.web.sheet import Wrong, bodies_of, ids_of, scene_address, wrong_of
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.units import units_of
 from clochewright.web.working import Worked, work_in_full, work_season
 
 CSV = "text/csv; charset=utf-8"
+_AT_ONCE = frozenset({"body-cuts"})  # what a tapped pipe is looked up in, whether its step is open or shut
 
 
 def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
@@ -33,16 +34,39 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
 
     def sheet_page(request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None = None) -> Response:
         sheet = house.sheet(kept, units_of(request), wrong)
-        pieces = renderer.pieces(sheet, house.live.step_of(sheet.rev), keep=not wrong)
+        progress = renderer.progress(sheet, house.live.step_of(sheet.rev))
+        pieces = {**renderer.pieces(sheet, keep=not wrong), "progress": progress}
         html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
         return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
 
     def changes(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> Response:
         """What a browser with scripts gets: the pieces that changed."""
-        sheet = house.sheet(kept, units_of(request), wrong)
-        pieces = renderer.pieces(sheet, house.live.step_of(sheet.rev), keep=not wrong)
-        typed = ids_of([value for name, value in form if name == "path"])
-        return HTMLResponse(renderer.changed(sheet, pieces, one(form, "state", ""), typed))
+
+        def changed() -> str:
+            sheet = house.sheet(kept, units_of(request), wrong)
+            later = frozenset(bodies_of(one(form, "shut", ""))) - _AT_ONCE
+            wanted = {*ids_of([value for name, value in form if name == "path"]), *bodies_of(one(form, "due", ""))}
+            pieces = renderer.pieces(sheet, keep=not wrong, later=later)
+            at_work = house.live.step_of(sheet.rev)
+            return renderer.changed(sheet, pieces, one(form, "state", ""), at_work, wanted=wanted, later=later)
+
+        ahead = "" if wrong or one(form, "view", "") != "yes" else first_scene(request, kept)
+        if not ahead:
+            return HTMLResponse(changed())
+
+        def told() -> Iterator[str]:
+            yield ahead
+            yield changed()
+
+        return StreamingResponse(told(), media_type=HTMLResponse.media_type)
+
+    def first_scene(request: Request, kept: KeptPlan) -> str:
+        """The scene of a plan that stands, sent on while the pieces are still being made: it is drawn meanwhile."""
+        worked = house.work(kept)
+        if worked.job is None or worked.job.made is None:
+            return ""
+        units = units_of(request) or worked.job.plan.units
+        return scene_ahead(worked.job, worked.rev, units, scene_address(kept.key, kept.version, worked.rev, units))
 
     def answered(request: Request, form: Form, key: str, change: Callable[[], KeptPlan]) -> Response:
         """Make a change and answer it: pieces for a browser with scripts, the sheet again for one without."""
@@ -56,8 +80,8 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         return sheet_page(request, shelf.read(key))
 
     @app.get("/plan/{key}/rest", include_in_schema=False)
-    def show_rest(request: Request, key: str, state: str = "") -> Response:
-        return changes(request, shelf.read(key), (("state", state),))
+    def show_rest(request: Request, key: str, state: str = "", due: str = "") -> Response:
+        return changes(request, shelf.read(key), (("state", state), ("due", due)))
 
     @app.post("/plan/{key}/set", include_in_schema=False)
     @app.post("/plan/{key}/mend", include_in_schema=False)

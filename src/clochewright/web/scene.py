@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from itertools import pairwise
 from typing import Any
 
@@ -66,6 +67,13 @@ def scene(job: Job, rev: str, units: Units) -> dict[str, Any]:
         },
         "lids": _lids(job),
     }
+
+
+def scene_ahead(job: Job, rev: str, units: Units, address: str) -> str:
+    """The scene as it goes ahead of the pieces of an answer, marked with the address that those will name."""
+    told = json.dumps({"of": address, **scene(job, rev, units)}, separators=(",", ":"))
+    inert = told.replace("<", "\\u003c")  # nothing in it ends the element
+    return f'<script type="application/json">{inert}</script>\n'
 
 
 def _lids(job: Job) -> list[dict[str, Any]]:

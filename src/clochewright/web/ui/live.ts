@@ -2,6 +2,8 @@
 
 import htmx from "htmx.org";
 
+import { editsFirst, keepOrder, takeScenes, type SceneAhead } from "./answers";
+import { takePieces } from "./pieces";
 import { fetchScene, type Scene } from "./scene";
 import type { View } from "./view3d/view";
 
@@ -18,8 +20,9 @@ export function followPlan(): void {
   if (!canvas) return;
   keys();
   oncePerEnter();
-  keepOpen();
+  takePieces();
   keepOrder();
+  editsFirst();
   if (!hasWebGL()) return;
   void startView(canvas);
 }
@@ -35,36 +38,48 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
     }
   });
   let shown = "";
-  const follow = async (): Promise<void> => {
-    const address = document.querySelector<HTMLElement>("#flat")?.dataset["scene"];
+  let ahead: SceneAhead | null = null;
+  const show = async (address: string, found: () => Scene | Promise<Scene>): Promise<void> => {
     if (!address || address === shown) return;
     shown = address;
     try {
-      const scene = await fetchScene(address);
+      const scene = await found();
       if (shown !== address) return; // a later edit came in between
       board?.classList.add("live"); // first, so that the view has a size
-      view.show(scene);
+      view.show(scene, laterInBuild());
       fitSlider(scene);
-      showBuild(view);
       if (board) board.dataset["drawn"] = address;
     } catch {
       board?.classList.remove("live"); // the drawing in the page takes over
     }
   };
+  const follow = (): void => {
+    const address = document.querySelector<HTMLElement>("#flat")?.dataset["scene"] ?? "";
+    void show(address, () => (ahead?.of === address ? ahead : fetchScene(address)));
+  };
+  const live = (): boolean => board?.classList.contains("live") ?? false;
+  const expect = (): boolean => {
+    if (live()) view.sharpenIn(600);
+    return live();
+  };
+  takeScenes(expect, (scene, now) => {
+    ahead = scene;
+    if (now && live()) void show(scene.of, () => scene);
+  });
   wireButtons(view);
-  document.body.addEventListener("htmx:afterSettle", () => void follow());
-  document.body.addEventListener("htmx:oobAfterSwap", () => void follow());
-  await follow();
+  // where no pieces came after a scene, the one before is shown again
+  for (const name of ["htmx:afterSettle", "htmx:sendError", "htmx:responseError"]) document.body.addEventListener(name, follow);
+  follow();
 }
 
-// A step of the build that is open is what the view shows.
-function showBuild(view: View): void {
+// A step of the build that is open is what the view shows: these pieces come after it.
+function laterInBuild(): Set<string> {
   const open = document.querySelector<HTMLElement>("#step-parts > details[open] details[data-later][open]");
-  view.leaveOut(new Set(open?.dataset["later"]?.split(" ")));
+  return new Set(open?.dataset["later"]?.split(" "));
 }
 
 function wireButtons(view: View): void {
-  document.addEventListener("toggle", () => showBuild(view), true);
+  document.addEventListener("toggle", () => view.leaveOut(laterInBuild()), true);
   document.querySelector<HTMLInputElement>("#film-shown")?.addEventListener("change", (event) => {
     view.showFilm((event.target as HTMLInputElement).checked);
   });
@@ -115,40 +130,5 @@ function oncePerEnter(): void {
     if (!field.form?.getAttribute("hx-trigger")?.startsWith("change")) return;
     event.preventDefault();
     if (field.value !== field.defaultValue) field.dispatchEvent(new Event("change", { bubbles: true }));
-  });
-}
-
-// Answers may come back out of order. Each holds what has changed since the state it was asked from; where another state
-// is shown by then, an older answer is put aside, and what is still missing is asked for.
-function keepOrder(): void {
-  const shown = (): string => document.querySelector<HTMLInputElement>("#state")?.value ?? "";
-  const version = (state: string): number => Number(state.split("-").pop());
-  let catchingUp = false;
-  document.body.addEventListener("htmx:beforeSwap", (event) => {
-    const detail = (event as CustomEvent).detail as {
-      shouldSwap: boolean;
-      serverResponse: string;
-      requestConfig: { parameters: { state?: string } };
-    };
-    const from = detail.requestConfig.parameters.state;
-    const now = shown();
-    if (!from || from === now || catchingUp) return;
-    const to = /name="state" value="([^"]*)"/.exec(detail.serverResponse)?.[1] ?? from;
-    // a bad value has changed nothing in the plan: what is told about it belongs where it was typed
-    detail.shouldSwap = version(to) >= version(now) || detail.serverResponse.includes("wrong-why");
-    catchingUp = true;
-    const address = `${location.pathname.replace(/\/$/, "")}/rest`;
-    const done = (): unknown => (catchingUp = false);
-    setTimeout(() => void htmx.ajax("get", address, { swap: "none", values: { state: now } }).then(done, done));
-  });
-}
-
-// What was opened in a piece stays open in the one that takes its place.
-function keepOpen(): void {
-  const nameOf = (fold: HTMLDetailsElement): string => fold.querySelector("summary")?.textContent ?? "";
-  document.body.addEventListener("htmx:oobBeforeSwap", (event) => {
-    const { target, fragment } = (event as CustomEvent).detail as { target: Element; fragment: ParentNode };
-    const open = new Set([...target.querySelectorAll<HTMLDetailsElement>("details[open]")].map(nameOf));
-    for (const fold of fragment.querySelectorAll("details")) fold.open ||= open.has(nameOf(fold));
   });
 }

@@ -45,7 +45,7 @@ export class View {
   private outline: Vector3[] = [new Vector3()];
   private moved = false;
   private pressed = [0, 0] as [number, number];
-  private due = false;
+  private asked = 0; // for the next picture
   private later = 0;
   private readonly fine: number;
   private readonly coarse: number; // where the processor draws, a change is shown coarsely at once and sharply when still
@@ -77,7 +77,9 @@ export class View {
     CALM.addEventListener("change", () => this.paint());
   }
 
-  show(scene: Scene): void {
+  // Shows another frame, without the pieces of these ids, and draws it at once: the graphics card, or the processor in its
+  // place, is then done by the time that the page is.
+  show(scene: Scene, leftOut: Set<string>): void {
     this.stage.remove(this.frame);
     this.frame.traverse((part) => part instanceof Mesh && !isShared(part.geometry) && part.geometry.dispose());
     this.pipes.clear();
@@ -99,7 +101,10 @@ export class View {
     this.stage.add(this.frame);
     this.scene = scene;
     this.showFilm(this.filmShown);
+    this.leaveOut(leftOut);
     this.open(this.opened_deg);
+    this.paintNow();
+    this.renderer.getContext().flush();
   }
 
   showFilm(shown: boolean): void {
@@ -258,14 +263,20 @@ export class View {
   }
 
   private paint(): void {
-    if (this.due) return;
-    this.due = true;
-    requestAnimationFrame(() => {
-      this.due = false;
-      this.draw(this.coarse);
-      if (this.coarse === this.fine) return;
-      clearTimeout(this.later);
-      this.later = setTimeout(() => this.draw(this.fine), 250);
-    });
+    this.asked ||= requestAnimationFrame(() => this.paintNow());
+  }
+
+  private paintNow(): void {
+    cancelAnimationFrame(this.asked);
+    this.asked = 0;
+    this.draw(this.coarse);
+    this.sharpenIn(250);
+  }
+
+  // Draws it sharply once so long has gone by with nothing new [ms]; where something is on its way, that comes first.
+  sharpenIn(wait: number): void {
+    if (this.coarse === this.fine) return;
+    clearTimeout(this.later);
+    this.later = setTimeout(() => this.draw(this.fine), wait);
   }
 }
