@@ -12,10 +12,11 @@ import pytest
 from clochewright.cuts import Reuse
 from clochewright.frame import Frame
 from clochewright.job import open_shelf, run_once
-from clochewright.plan import plan_from_si
+from clochewright.plan import plan_from_si, plan_from_text
 from properties.plans import random_plan
 
 INCH_M = 0.0254
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def trial(wish: dict[str, Any]) -> Any:
@@ -126,6 +127,20 @@ def test_what_is_sawn_off_an_old_piece_is_used_as_well() -> None:
     assert "the rest of old 1" in next(f for f in job.findings if f.key == "cuts.old-cut-up").values["pieces"][0]
 
 
+def test_an_old_piece_left_over_is_told_from_its_like_that_is_used() -> None:
+    """Bed 4 has two pieces of 44 in, and place for one."""
+    plan = plan_from_text((EXAMPLES / "sorrel-yard-bed-4.toml").read_text(encoding="utf-8"), "bed 4")
+    job = run_once(plan, *open_shelf(plan, EXAMPLES))
+    said = {finding.key: finding.values["pieces"] for finding in job.findings if "pieces" in finding.values}
+    assert [piece for piece in said["cuts.old-cut-up"] if piece.startswith("44 in")] == ["44 in → D + F + F"]
+    assert said["cuts.old-left-over"] == ("1 more piece of 44 in",)
+
+
+def test_old_pieces_alike_that_are_all_left_over_are_counted() -> None:
+    job = trial(bed([{"length_m": 0.0254, "count": 3}]))
+    assert next(f for f in job.findings if f.key == "cuts.old-left-over").values["pieces"] == ("3 pieces of 1 in",)
+
+
 def test_a_fitting_that_nobody_knows_is_told_and_not_counted() -> None:
     job = trial(bed([{"length_m": 1.0, "cemented": "te", "port": "branch"}], fittings=[{"kind": "elbow 90"}]))
     assert {f.values["kind"] for f in job.findings if f.key == "cuts.old-unknown-fitting"} == {"te", "elbow 90"}
@@ -165,9 +180,7 @@ def test_random_shed_uses_nothing_twice_and_never_costs_more() -> None:
         on_hand = []
         for i in range(5):
             cemented, port = draw.choice(ends)
-            on_hand.append(
-                {"length_m": draw.uniform(0.1, 1.4), "cemented": cemented, "port": port, "mark": f"old {i}"}
-            )
+            on_hand.append({"length_m": draw.uniform(0.1, 1.4), "cemented": cemented, "port": port, "mark": f"old {i}"})
         loose = [{"kind": draw.choice(("tee", "elbow-90", "coupling")), "count": draw.randint(1, 12)}]
         job = trial(wish | {"stock": {"on_hand": on_hand, "fittings": loose}})
         reused = job.made.cutlist.reused

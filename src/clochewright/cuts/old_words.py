@@ -80,15 +80,23 @@ def _plain(cutlist: CutList, plan: Plan, pieces: Sequence[OldPiece]) -> tuple[tu
     free = [(piece.sound_m, _called(piece, plan)) for piece in whole if not piece.cemented]
     free.sort(key=lambda one: one[1][0].isdigit())  # those with a mark of their own first
     free += rests
-    sawn_up = []
+    sawn_up, taken = [], set()
     for stick in cutlist.stock.sticks:
         own = next((one for one in free if abs(one[0] - stick.length_m) < SAME_M), None)
         if stick.origin == "on-hand" and own is not None:
             free.remove(own)
+            taken.add(own[1])
             sawn_up.append(f"{own[1]} → {' + '.join(mark for mark, _ in stick.cuts)}")
-    left = [name for _, name in free if name not in [rest for _, rest in rests]]
-    left += [_called(piece, plan) for piece in whole if piece.cemented]
-    return tuple(sawn_up), tuple(left)
+    left = Counter(name for _, name in free if name not in [rest for _, rest in rests])
+    left.update(_called(piece, plan) for piece in whole if piece.cemented)
+    return tuple(sawn_up), tuple(_counted(name, count, name in taken) for name, count in left.items())
+
+
+def _counted(name: str, count: int, also_used: bool) -> str:
+    """Pieces of one name; where one of them is sawn up, these are told from it."""
+    if also_used:
+        return word("cuts.old.one-more", count=count, size=name)
+    return word("cuts.old.several", count=count, size=name) if count > 1 else name
 
 
 def _fittings_left(cutlist: CutList, frame: Frame, plan: Plan, kinds: Collection[str]) -> tuple[str, ...]:
