@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from importlib import resources
 
 import pytest
 
 from clochewright.booklet.lettering import spelled_out
+from clochewright.booklet.lists import saw_page, shop_page
 from clochewright.booklet.pages import booklet_pages
+from clochewright.cuts.car import first_cuts
 from clochewright.drawings import pens
+from clochewright.findings import word
 from clochewright.frame import Pipe
 from clochewright.measures import show_length
 
@@ -32,7 +36,11 @@ def test_each_piece_has_one_box(pages, bed):
 
 def test_each_stick_is_drawn_or_told_to_be_alike(pages, bed):
     shown = pages.data["saw"]["sticks"]
-    assert sum(one["boxes"] for one in shown) == len(bed.made.cutlist.stock.sticks)
+    cutlist = bed.made.cutlist
+    more = sum(len(first.pieces_m) - 1 for first in cutlist.first_cuts)  # the shop makes several of one
+    assert more
+    assert sum(one["boxes"] for one in shown) == len(cutlist.stock.sticks) + more
+    assert len({one["file"] for one in shown}) == len(shown)
     assert all(one["file"] in pages.drawings for one in shown)
 
 
@@ -50,7 +58,36 @@ def test_each_first_cut_is_told(pages, bed):
     assert sawn
     assert sum(row["boxes"] for row in rows) == len(sawn)
     for cut in sawn:
-        assert any(show_length(cut.positions_m[0], "inch") in plain(row["at"]) for row in rows)
+        row = next(row for row in rows if str(cut.stick + 1) in row["stick"].split(" (")[0].split(", "))
+        assert plain(row["at"]) == ", ".join(show_length(at_m, "inch") for at_m in cut.positions_m)
+        assert plain(row["pieces"]) == ", ".join(show_length(piece_m, "inch") for piece_m in cut.pieces_m)
+
+
+def test_a_stick_without_an_offcut_is_said_to_have_nothing_to_spare(pages, bed):
+    """The shop page says so of a stick that its pieces take up whole, and else what each of them has to spare."""
+    assert all(word("booklet.shop.nothing-to-spare") != row["spare"] for row in pages.data["shop"]["first_cuts"])
+    (first, *_) = bed.made.cutlist.first_cuts
+    stock = bed.made.cutlist.stock
+    stick = stock.sticks[first.stick]
+    kerfs_m = stock.kerf_m * (len(stick.cuts) - 1)
+    tight = replace(stick, length_m=sum(length_m for _, length_m in stick.cuts) + kerfs_m, offcut_m=0.0)
+    short = replace(stock, sticks=(tight,))
+    firsts, _ = first_cuts(short, bed.plan.car.inside_length_m)
+    cutlist = replace(bed.made.cutlist, stock=short, first_cuts=firsts)
+    (row,) = shop_page(bed, replace(bed.made, cutlist=cutlist))["first_cuts"]
+    assert row["spare"] == word("booklet.shop.nothing-to-spare")
+
+
+def test_the_saw_pages_tell_one_way_to_work(pages, metric):
+    """Mark it whole, then saw; and pieces from the shop are only spoken of where there are any."""
+    saw = pages.data["saw"]
+    assert word("booklet.saw.length-carried") in saw["lead"]
+    assert word("booklet.saw.sticks-carried") in saw["sticks_lead"]
+    for text in (saw["lead"], saw["sticks_lead"]):
+        assert text.index("mark") < text.lower().index("then saw")
+    whole = saw_page(metric, metric.made)
+    assert word("booklet.saw.length-carried") not in whole["lead"]
+    assert word("booklet.saw.sticks-carried") not in whole["sticks_lead"]
 
 
 def test_hinges_stand_within_the_cover(pages, bed):

@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from clochewright.drawings import Line, Text, alike, draw_sticks, stick_sheets
 from clochewright.drawings.lettering import text_corners
-from clochewright.drawings.stick_diagram import saw_marks_m
+from clochewright.drawings.stick_readings import saw_marks_m
 
 
 def texts(drawing):
@@ -99,22 +99,55 @@ def test_a_stick_says_where_it_comes_from():
 
 def test_sticks_that_are_cut_alike_share_a_diagram():
     cutlist = sticks((120, 40, 40), (60, 30), (120, 40, 40))
-    assert alike(cutlist.stock) == ((1, 3), (2,))
+    assert [[one.stick for one in group] for group in alike(cutlist)] == [[0, 2], [1]]
     first, second = draw_sticks(cutlist)
     assert "Sticks 1, 3 of 3, cut alike" in texts(first)
     assert "Stick 2 of 3" in texts(second)
 
 
-def test_small_pieces_alike_share_a_name_and_one_reading():
-    """Three of 2 in after one of 60 in: the tape reads 60, then 60 + 3 (2 + 1/8) = 66 3/8 in. Worked by hand."""
-    made = sticks((120, 60, 2, 2, 2))
+def small_pieces(count, kerf_m=0.125 * INCH, before=(60,)):
+    """A stick of 120 in with so many of 2 in, all marked Z, behind others."""
+    made = sticks((120, *before), kerf_m=kerf_m)
     (stick,) = made.stock.sticks
-    same = replace(stick, cuts=(stick.cuts[0], *(("B", 2 * INCH) for _ in range(3))))
-    (drawing,) = draw_sticks(replace(made, stock=replace(made.stock, sticks=(same,))))
-    said = texts(drawing)
-    assert "3 × B 2 in" in said
-    assert [text for text in said if text in ("62 1/8 in", "64 1/4 in", "66 3/8 in")] == ["66 3/8 in"]
-    assert sum(1 for m in drawing.marks if isinstance(m, Line) and m.pen == "saw") == 4
+    same = replace(stick, cuts=(*stick.cuts, *(("Z", 2 * INCH) for _ in range(count))))
+    return replace(made, stock=replace(made.stock, sticks=(same,)))
+
+
+def read_at(drawing):
+    return [mark.text for mark in drawing.marks if isinstance(mark, Text) and mark.pen == "mark"]
+
+
+def saws(drawing):
+    return sum(1 for m in drawing.marks if isinstance(m, Line) and m.pen == "saw")
+
+
+def test_small_pieces_alike_share_a_name_and_a_rule():
+    """Three of 2 in after one of 60 in: the tape reads 60, then 60 + 3 (2 + 1/8) = 66 3/8 in. Worked by hand."""
+    (drawing,) = draw_sticks(small_pieces(3))
+    assert "3 × Z 2 in" in texts(drawing)
+    assert read_at(drawing) == ["60 in", "then every 2 1/8 in, to 66 3/8 in"]
+    assert saws(drawing) == 4
+    assert "62 1/8 in, 64 1/4 in, 66 3/8 in" in drawing.alt_text
+
+
+def test_a_rule_from_the_left_end_on_stands_on_the_paper():
+    """Four of 2 in and nothing else: 2 in, and three times 2 1/8 in more, are 8 3/8 in. Worked by hand."""
+    (drawing,) = draw_sticks(small_pieces(4, before=()))
+    assert read_at(drawing) == ["first at 2 in, then every 2 1/8 in, to 8 3/8 in"]
+    (text,) = [mark for mark in drawing.marks if isinstance(mark, Text) and mark.pen == "mark"]
+    assert text.turn_deg == 0
+
+
+def test_two_small_pieces_alike_are_read_one_by_one():
+    (drawing,) = draw_sticks(small_pieces(2))
+    assert "2 × Z 2 in" in texts(drawing)
+    assert read_at(drawing) == ["60 in", "62 1/8 in", "64 1/4 in"]
+
+
+def test_a_rule_that_a_tape_cannot_show_is_not_given():
+    """A saw of 1/10 in: four steps of 2 1/10 in would be off by 1/10 in if the tape were told 2 1/8."""
+    (drawing,) = draw_sticks(small_pieces(4, kerf_m=0.1 * INCH))
+    assert read_at(drawing) == ["60 in", "62 1/8 in", "64 3/16 in", "66 5/16 in", "68 3/8 in"]
 
 
 def test_all_diagrams_go_on_one_sheet_or_as_few_as_they_take():

@@ -10,10 +10,10 @@ from typing import Any
 
 from clochewright.booklet.front import own_caution, page_cautions
 from clochewright.booklet.words import capital, unbroken
-from clochewright.cuts import FirstCut
+from clochewright.cuts import carried
 from clochewright.findings import say, word
 from clochewright.job import Job, Made
-from clochewright.measures import show_length, show_money
+from clochewright.measures import Units, show_length, show_money
 from clochewright.supplies import Supply
 
 # Which heading a group of supplies stands under; a group not named here stands under the last.
@@ -41,17 +41,14 @@ def shop_page(job: Job, made: Made) -> dict[str, Any]:
         heading = next((name for name, groups in _HEADINGS.items() if row.group in groups), list(_HEADINGS)[-1])
         grouped[heading].append(_supply(row, currency))
     invented = [f for f in supplies.findings if f.key == "supplies.invented-prices"]
-    car = job.plan.car
-    firsts = made.cutlist.first_cuts if car is not None else ()
-    first_cuts_lead = word("booklet.shop.first-cuts", car=show_length(car.inside_length_m, units)) if car else ""
     return {
         "price_note": " ".join(say(f, units, currency).what for f in invented),
         "groups": [_group(word(f"booklet.shop.{name}"), rows) for name, rows in grouped.items() if rows],
         "total_label": word("booklet.shop.total-missing" if missing else "booklet.shop.total"),
         "total": show_money(supplies.total, currency),
         "missing": word("booklet.shop.missing", count=missing) if missing else "",
-        "first_cuts_lead": first_cuts_lead,
-        "first_cuts": _first_cuts(job, made, firsts),
+        "first_cuts_lead": _first_cuts_lead(job, made),
+        "first_cuts": _first_cuts(job, made),
         "tools": [word(f"booklet.tool.{name}") for name in _tools(made)],
         "cautions": page_cautions(job, "shop", but=_TOLD_APART),
     }
@@ -98,25 +95,46 @@ def _supply(row: Supply, currency: str) -> dict[str, str]:
     return {"what": row.what, "note": row.note, "quantity": quantity, "each": each, "price": price}
 
 
-def _first_cuts(job: Job, made: Made, firsts: Sequence[FirstCut]) -> list[dict[str, Any]]:
-    """Where each stick is sawn at the shop; sticks that are sawn alike share a row."""
-    units = job.plan.units
-    alike: dict[tuple[str, str, str], list[int]] = {}
-    for cut in firsts:
-        if cut.positions_m:
-            length = show_length(made.cutlist.stock.sticks[cut.stick].length_m, units, style="long")
-            at = unbroken(show_length(position_m, units) for position_m in cut.positions_m)
-            pieces = unbroken(show_length(piece_m, units) for piece_m in cut.pieces_m)
-            alike.setdefault((length, at, pieces), []).append(cut.stick + 1)
+def _first_cuts_lead(job: Job, made: Made) -> str:
+    car, firsts = job.plan.car, made.cutlist.first_cuts
+    if car is None or not firsts:
+        return ""
+    car_takes = show_length(car.inside_length_m, job.plan.units)
+    return word("booklet.shop.first-cuts", car=car_takes, example=f"{firsts[0].stick + 1}-1")
+
+
+def _first_cuts(job: Job, made: Made) -> list[dict[str, Any]]:
+    """Where each stick is sawn at the shop, and what each piece has to spare; sticks sawn alike share a row."""
+    units, stock = job.plan.units, made.cutlist.stock
+    alike: dict[tuple[str, str, str, str], list[int]] = {}
+    for first in made.cutlist.first_cuts:
+        stick = stock.sticks[first.stick]
+        pieces = carried(stick, first, stock.kerf_m)
+        row = (
+            show_length(stick.length_m, units, style="long"),
+            unbroken(show_length(position_m, units) for position_m in first.positions_m),
+            unbroken(show_length(piece.length_m, units) for piece in pieces),
+            _to_spare([piece.offcut_m for piece in pieces], units),
+        )
+        alike.setdefault(row, []).append(first.stick + 1)
     return [
         {
             "stick": word("booklet.shop.stick-numbers", numbers=", ".join(map(str, sticks)), length=length),
             "boxes": len(sticks),
             "at": at,
             "pieces": pieces,
+            "spare": spare,
         }
-        for (length, at, pieces), sticks in alike.items()
+        for (length, at, pieces, spare), sticks in alike.items()
     ]
+
+
+def _to_spare(offcuts_m: Sequence[float], units: Units) -> str:
+    """What each piece has left once it is sawn up, a last saw cut counted."""
+    if not any(offcuts_m):
+        return word("booklet.shop.nothing-to-spare")
+    none = word("booklet.shop.none-to-spare")
+    return unbroken(show_length(offcut_m, units) if offcut_m else none for offcut_m in offcuts_m)
 
 
 def saw_page(job: Job, made: Made) -> dict[str, Any]:
@@ -126,8 +144,13 @@ def saw_page(job: Job, made: Made) -> dict[str, Any]:
     proof = word("booklet.saw.proven") if stock.proven else word("booklet.saw.not-proven", percent=percent)
     pieces = sum(cut.count for cut in made.cutlist.cuts)
     last = {late.mark for late in made.spreads.matter_most}
+    firsts = made.cutlist.first_cuts
+    what = word("booklet.saw.length-carried" if firsts else "booklet.saw.length-whole")
+    sticks_lead = [word("booklet.saw.sticks-lead", proof=proof)]
+    if firsts:
+        sticks_lead.append(word("booklet.saw.sticks-carried"))
     return {
-        "lead": word("booklet.saw.lead", count=pieces, kerf=show_length(stock.kerf_m, units)),
+        "lead": word("booklet.saw.lead", count=pieces, length=what, kerf=show_length(stock.kerf_m, units)),
         "cuts": [
             {
                 "mark": cut.mark,
@@ -139,6 +162,6 @@ def saw_page(job: Job, made: Made) -> dict[str, Any]:
             }
             for cut in made.cutlist.cuts
         ],
-        "sticks_lead": word("booklet.saw.sticks-lead", proof=proof),
+        "sticks_lead": " ".join(sticks_lead),
         "cautions": [*page_cautions(job, "saw"), own_caution("saw", "square"), own_caution("saw", "eyes")],
     }

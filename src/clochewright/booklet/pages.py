@@ -46,10 +46,10 @@ _FOOT_LENGTH = 60  # characters of the name at the foot of a page
 _LABELS = (
     "page", "of", "authority", "source", "what_to_do", "no_approval", "findings_head", "reading_head", "shop_head",
     "shop_lead", "item", "buy", "apiece", "price", "first_cuts_head", "tools_head", "stick", "saw_at", "pieces_home",
-    "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines", "notes",
-    "views_head", "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head", "sizes_head",
-    "size", "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead", "shed_lines",
-    "sources_head", "sources_lead", "figure", "value_band", "grade", "source_number", "sources_list",
+    "to_spare", "saw_head", "mark", "cut_length", "what_it_is", "tick", "check_piece", "sticks_head", "offcut_lines",
+    "notes", "views_head", "joints_head", "fitting", "pipe", "how", "depth_mark", "order_head", "hoops_head",
+    "sizes_head", "size", "planned", "dry_fit", "joined", "curing_head", "film_head", "shed_head", "shed_lead",
+    "shed_lines", "sources_head", "sources_lead", "figure", "value_band", "grade", "source_number", "sources_list",
 )  # fmt: skip
 
 
@@ -158,11 +158,11 @@ class _Drawings:
         return {name: self._file(f"{name}.svg", drawing) for name, drawing in drawn.items()}
 
     def sticks(self) -> list[dict[str, Any]]:
-        """The cutting diagrams, each with a box for every stick that is cut so."""
+        """The cutting diagrams, each with a box for every stick, or piece from the shop, that is cut so."""
         drawn = draw_sticks(self.cutlist, self.job.plan.units, self.width_mm - _BOX_MM)
         return [
-            self._file(f"stick-{numbers[0]}.svg", drawing) | {"boxes": len(numbers)}
-            for numbers, drawing in zip(alike(self.cutlist.stock), drawn, strict=True)
+            self._file(f"stick-{group[0].stick + 1}-{group[0].piece}.svg", drawing) | {"boxes": len(group)}
+            for group, drawing in zip(alike(self.cutlist), drawn, strict=True)
         ]
 
     def _file(self, name: str, drawing: Drawing) -> dict[str, str]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from clochewright.cuts.car import first_cuts
 from clochewright.cuts.dry_size import DrySize, DrySizes, dry_size
+from clochewright.cuts.home import at_home, carried
 from clochewright.cuts.marks import cut_lengths, left_to_saw, splice_cuts
 from clochewright.cuts.nest import PATIENCE_S, nest
 from clochewright.cuts.old_parts import reuse_old
@@ -13,12 +14,13 @@ from clochewright.cuts.old_words import old_findings
 from clochewright.cuts.readings import NO_READINGS, Reading, Readings, readings
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
-from clochewright.cuts.types import Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock
+from clochewright.cuts.types import AtHome, Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock
 from clochewright.frame import Frame
 from clochewright.measures import Units
 
 __all__ = [
     "NO_READINGS",
+    "AtHome",
     "Cut",
     "CutList",
     "DrySize",
@@ -34,6 +36,8 @@ __all__ = [
     "Spreads",
     "Stick",
     "Stock",
+    "at_home",
+    "carried",
     "cut",
     "cut_lengths",
     "dry_size",
@@ -85,6 +89,6 @@ def cut(
     stock, findings = nest(to_saw, kerf_m=kerf_m, sticks=sticks, on_hand_m=on_hand_m, patience_s=patience_s)
     firsts: tuple[FirstCut, ...] = ()
     if car_m is not None:
-        firsts, warnings = first_cuts(stock, car_m)
+        firsts, warnings = first_cuts(stock, car_m, units)
         findings += warnings
     return CutList((*cuts, *new), mark_of, stock, findings, firsts, there, tuple(reused))

@@ -59,14 +59,29 @@ class FirstCut:
     """Where one bought stick is sawn at the shop so that it goes into the car.
 
     `stick` is its place in `Stock.sticks`, from 0. `positions_m` are where the saw goes in, from the stick's left end
-    [m]; `pieces_m` the lengths that are carried home [m], and `marks` what each of them holds, in order. The rest of a
-    stick that is left over stays in one piece where that asks for no further cut.
+    [m]; `pieces_m` the lengths that are carried home [m], and `marks` what each of them holds, in order. Each is a
+    little longer than that asks for, where the stick has it to spare; the rest of a stick that is left over stays in
+    one piece where that asks for no further cut.
     """
 
     stick: int
     positions_m: tuple[float, ...]
     pieces_m: tuple[float, ...]
     marks: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtHome:
+    """A length as it lies at the saw at home: a whole stick, or one of the pieces that the shop made of it.
+
+    `stick` is its place in `Stock.sticks`, from 0; `piece` counts from the end that the shop measured from, from 1, and
+    is 0 for a whole stick. `sawn` is the length with what comes off it, in order, and its own offcut.
+    """
+
+    stick: int
+    piece: int
+    pieces: int
+    sawn: Stick
 
 
 @dataclass(frozen=True, slots=True)

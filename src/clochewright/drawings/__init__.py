@@ -14,7 +14,8 @@ from clochewright.drawings.pattern import draw_pattern
 from clochewright.drawings.pattern_points import PatternPoint, pattern_points, what_is_alike
 from clochewright.drawings.season import draw_season
 from clochewright.drawings.step_scene import BuildPictures
-from clochewright.drawings.stick_diagram import alike, draw_sticks
+from clochewright.drawings.stick_diagram import draw_sticks
+from clochewright.drawings.stick_readings import alike
 from clochewright.drawings.stick_sheet import stick_sheets
 from clochewright.drawings.svg import write_svg
 from clochewright.drawings.views import draw_views

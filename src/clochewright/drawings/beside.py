@@ -90,7 +90,8 @@ def span_mm(seat: Seat, width_mm: float) -> tuple[float, float]:
 def beside(labels: Sequence[Label], size_mm: float, face: Face, sheet_mm: float) -> Beside:
     """Seats lettering beside the tape on a sheet of that width [mm], labels from left to right.
 
-    A text stands in the first row, at its place, or left of a leader in the first row in which nothing is in its way.
+    A text stands in the first row, at its place, or left of a leader in the first row in which nothing is in its way;
+    near the left edge, where it has no room there, right of one.
     """
     widths = [text_width_mm(text, size_mm, face) for _, text in labels]
     stood: list[tuple[Seat, tuple[float, float]]] = []
@@ -98,9 +99,11 @@ def beside(labels: Sequence[Label], size_mm: float, face: Face, sheet_mm: float)
         after = labels[k + 1][0] if k + 1 < len(labels) else sheet_mm - MARGIN_MM / 2
         seats = [Seat(wanted, wanted, text)] if wanted + width / 2 + _ROOM_MM / 2 < after else []
         seats += [Seat(wanted, wanted - _LEADER_MM, text, row, "end") for row in range(_MOST_ROWS)]
+        seats += [Seat(wanted, wanted + _LEADER_MM, text, row, "start") for row in range(_MOST_ROWS)]
         for seat in seats:
             span = span_mm(seat, width)
-            if span[0] >= MARGIN_MM / 2 and not any(_in_the_way(seat, span, *other) for other in stood):
+            on_paper = span[0] >= MARGIN_MM / 2 and span[1] <= sheet_mm - MARGIN_MM / 2
+            if on_paper and not any(_in_the_way(seat, span, *other) for other in stood):
                 stood.append((seat, span))
                 break
         else:

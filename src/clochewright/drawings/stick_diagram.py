@@ -1,19 +1,28 @@
 """Cutting diagrams: each stick drawn as a tape, with a saw mark at every cut and the tape's reading below it.
 
-Sticks that are cut alike share a diagram. Small pieces that are alike and lie side by side share a name, and one
-reading at their end: they are measured off one by one.
+A stick that the shop saws is drawn as the pieces that come home, each read from its own left end. What is cut alike
+shares a diagram.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import groupby
+from collections.abc import Iterator, Sequence
 
-from clochewright.cuts import CutList, Stick, Stock
+from clochewright.cuts import AtHome, CutList
 from clochewright.drawings.beside import Beside, beside
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
 from clochewright.drawings.marks import Area, Circle, Drawing, Line, Mark, Text
 from clochewright.drawings.sheet import MARGIN_MM
+from clochewright.drawings.stick_readings import (
+    alike,
+    called,
+    comes_from,
+    offcut_words,
+    piece_ends_m,
+    readings,
+    runs,
+    saw_marks_m,
+)
 from clochewright.findings import word
 from clochewright.measures import Units, inch, show_length
 
@@ -30,14 +39,6 @@ _TIGHT_MM = 0.7  # kept free on either side of a length within its piece
 _TINY_MM = 14.0  # pieces alike that are drawn shorter than this are named together
 
 
-def alike(stock: Stock) -> tuple[tuple[int, ...], ...]:
-    """The numbers of the sticks, from 1; those that are cut alike together."""
-    kinds: dict[tuple[object, ...], list[int]] = {}
-    for number, stick in enumerate(stock.sticks, start=1):
-        kinds.setdefault((stick.length_m, stick.origin, stick.cuts), []).append(number)
-    return tuple(tuple(numbers) for numbers in kinds.values())
-
-
 def draw_sticks(cutlist: CutList, units: Units = "inch", width_mm: float = WIDTH_MM) -> tuple[Drawing, ...]:
     """Draws the cutting diagrams, all to the scale at which the longest stick fills the sheet.
 
@@ -49,43 +50,26 @@ def draw_sticks(cutlist: CutList, units: Units = "inch", width_mm: float = WIDTH
     Returns:
         One drawing for each group of `alike`, in its order. Lengths along the stick are to scale, its height is not.
     """
-    sticks = cutlist.stock.sticks
-    if not sticks:
+    groups = alike(cutlist)
+    if not groups:
         return ()
-    scale = max(stick.length_m for stick in sticks) * 1000 / (width_mm - 2 * MARGIN_MM)
-    return tuple(
-        _draw_stick(sticks[numbers[0] - 1], numbers, len(sticks), cutlist.stock.kerf_m, scale, units, width_mm)
-        for numbers in alike(cutlist.stock)
-    )
+    scale = max(group[0].sawn.length_m for group in groups) * 1000 / (width_mm - 2 * MARGIN_MM)
+    return tuple(_draw_stick(cutlist, group, scale, units, width_mm) for group in groups)
 
 
-def saw_marks_m(stick: Stick, kerf_m: float) -> tuple[float, ...]:
-    """Where to saw, from the stick's left end: at each figure the saw goes to the right of the mark [m].
-
-    A piece that ends where the stick ends needs no cut.
-    """
-    marks, reached = [], 0.0
-    for _, length_m in stick.cuts:
-        reached += length_m
-        if reached < stick.length_m - 1e-6:
-            marks.append(reached)
-        reached += kerf_m
-    return tuple(marks)
-
-
-def _draw_stick(
-    stick: Stick, numbers: tuple[int, ...], count: int, kerf_m: float, scale: float, units: Units, width_mm: float
-) -> Drawing:
-    part = f"stick-{numbers[0]}"
+def _draw_stick(cutlist: CutList, group: Sequence[AtHome], scale: float, units: Units, width_mm: float) -> Drawing:
+    one, kerf_m, sticks = group[0], cutlist.stock.kerf_m, cutlist.stock.sticks
+    stick = one.sawn
+    part = f"stick-{one.stick + 1}"
     saws = saw_marks_m(stick, kerf_m)
 
     def across(distance_m: float) -> float:
         return MARGIN_MM + distance_m * 1000 / scale
 
-    ends = _piece_ends(stick, kerf_m)
+    ends = piece_ends_m(stick, kerf_m)
     loose: list[tuple[float, str]] = []
-    told = list(saws)  # which saw marks get a reading
-    for run in _runs(stick):
+    together = []
+    for run in runs(stick):
         letter, piece_m = stick.cuts[run[0]]
         length = show_length(piece_m, units)
         room = across(piece_m) - across(0.0)
@@ -93,24 +77,24 @@ def _draw_stick(
             continue
         if len(run) > 1 and room < _TINY_MM:
             start, end = ends[run[0]][0], ends[run[-1]][1]
-            together = word("drawings.pieces", count=str(len(run)), mark=letter, length=length)
-            loose.append(((across(start) + across(end)) / 2, together))
-            told = [saw for saw in told if not start < saw < end - 1e-6]
+            name = word("drawings.pieces", count=str(len(run)), mark=letter, length=length)
+            loose.append(((across(start) + across(end)) / 2, name))
+            together.append(run)
         else:
             loose += [((across(ends[k][0]) + across(ends[k][1])) / 2, f"{letter} {length}") for k in run]
     rest = (across(ends[-1][1] + kerf_m) if ends else across(0.0)), across(stick.length_m)
-    offcut = _offcut_words(stick, units)
+    offcut = offcut_words(stick, units)
     offcut_inside = text_width_mm(offcut, _LENGTH_MM, "italic") + 2 * _ROOM_MM < rest[1] - rest[0]
     if stick.offcut_m > 0 and not offcut_inside:
         loose.append(((rest[0] + rest[1]) / 2, offcut))
-    readings = beside([(across(s), show_length(s, units)) for s in told], _READING_MM, "regular", width_mm)
+    told = readings(stick, kerf_m, units, together)
+    below = beside([(across(saw_m), words) for saw_m, words in told], _READING_MM, "regular", width_mm)
     above = beside(loose, _LENGTH_MM, "bold", width_mm)
-    bottom = MARGIN_MM / 2 + readings.height_mm + _SAW_PAST_MM
+    bottom = MARGIN_MM / 2 + below.height_mm + _SAW_PAST_MM
     top = bottom + _TAPE_MM
-    listed = _listed(numbers)
-    name = word("drawings.sticks" if len(numbers) > 1 else "drawings.stick", numbers=listed, of=str(count))
-    about = word(f"drawings.{stick.origin}", length=show_length(stick.length_m, units, style="long"))
-    name_ends = MARGIN_MM + text_width_mm(name, _NAME_MM, "bold") + _GAP_MM + text_width_mm(about, _LENGTH_MM)
+    title = called(group, len(sticks))
+    about = comes_from(one, sticks[one.stick].length_m, units)
+    name_ends = MARGIN_MM + text_width_mm(title, _NAME_MM, "bold") + _GAP_MM + text_width_mm(about, _LENGTH_MM)
     name_from = top + _SAW_PAST_MM + (above.height_mm if above.left_mm < name_ends + _GAP_MM else 0.0)
     height = max(name_from + _HEAD_MM, top + _SAW_PAST_MM + above.height_mm + MARGIN_MM / 2)
 
@@ -124,47 +108,17 @@ def _draw_stick(
     marks.append(Line("piece", ((left, bottom), (right, bottom), (right, top), (left, top)), True, part))
     for saw in saws:
         marks += _saw(across(saw), bottom, top, part)
-    marks += _readings(readings, bottom - _SAW_PAST_MM, part)
+    marks += _readings(below, bottom - _SAW_PAST_MM, part)
     marks += _names_above(above, top, part)
     baseline = name_from + 2.0
-    marks.append(Text("title", (left, baseline), name, _NAME_MM, face="bold", part=part))
+    marks.append(Text("title", (left, baseline), title, _NAME_MM, face="bold", part=part))
     marks.append(Text("note", (name_ends, baseline), about, _LENGTH_MM, "end", part=part))
     pieces = ", ".join(f"{mark} {show_length(length, units)}" for mark, length in stick.cuts)
     words = (
-        f"{name}, {about}: from the left end {pieces or 'nothing is cut'}; {offcut}. "
+        f"{title}, {about}: from the left end {pieces or 'nothing is cut'}; {offcut}. "
         f"Saw at {', '.join(show_length(s, units) for s in saws) or 'no place'}, just past each mark."
     )
-    return Drawing(name, width_mm, height, scale, units, tuple(marks), words)
-
-
-def _piece_ends(stick: Stick, kerf_m: float) -> list[tuple[float, float]]:
-    """Where each piece starts and ends along the stick [m]."""
-    ends, reached = [], 0.0
-    for _, length_m in stick.cuts:
-        ends.append((reached, reached + length_m))
-        reached += length_m + kerf_m
-    return ends
-
-
-def _listed(numbers: tuple[int, ...]) -> str:
-    """The numbers in a row, three or more that follow each other as "3 to 7"."""
-    said = []
-    for _, run in groupby(enumerate(numbers), key=lambda place: place[1] - place[0]):
-        first, *rest = [number for _, number in run]
-        if len(rest) > 1:
-            said.append(word("drawings.from-to", first=str(first), last=str(rest[-1])))
-        else:
-            said += map(str, (first, *rest))
-    return ", ".join(said)
-
-
-def _runs(stick: Stick) -> list[list[int]]:
-    """The pieces by their place in the stick, those that are alike and side by side together."""
-    return [[k for k, _ in run] for _, run in groupby(enumerate(stick.cuts), key=lambda piece: piece[1])]
-
-
-def _offcut_words(stick: Stick, units: Units) -> str:
-    return f"offcut {show_length(stick.offcut_m, units)}" if stick.offcut_m > 0 else "no offcut"
+    return Drawing(title, width_mm, height, scale, units, tuple(marks), words)
 
 
 def _size_within(mark: str, length: str, room_mm: float) -> float | None:
