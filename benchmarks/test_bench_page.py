@@ -19,6 +19,7 @@ from playwright.sync_api import sync_playwright
 
 MOST_BYTES = 250_000
 MEDIAN_S, LATE_S = 0.100, 0.200
+COLD_START_S = 1.5
 EDITS = 30
 FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-sync"]
 GRAPHICS = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
@@ -116,3 +117,26 @@ def test_first_load(benchmark, browser, address):
     benchmark.extra_info |= {"what": "first load, until it is still", "kB": max(sizes) // 1000}
     print(f"\nfirst load: {max(sizes) / 1000:.0f} kB of {MOST_BYTES / 1000:.0f} kB")
     assert max(sizes) <= MOST_BYTES
+
+
+def started(folder) -> None:
+    """A page started from nothing, asked once, and ended."""
+    code = f"from pathlib import Path; from clochewright.web import *; serve(Settings(Path({str(folder)!r}), port=0))"
+    with subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True) as server:
+        assert server.stdout is not None
+        where = next(word for word in server.stdout.readline().split() if word.startswith("http://")).rstrip("/")
+        wait_for(where)
+        server.terminate()
+
+
+@pytest.mark.benchmark(group="page, cold start")
+def test_cold_start(told, tmp_path):
+    bench = told("page, cold start", target_s=COLD_START_S)
+    bench.pedantic(started, args=(tmp_path,), rounds=5, warmup_rounds=1)
+
+
+@pytest.mark.benchmark(group="page, cold start")
+def test_cold_start_peer(told):
+    bench = told("import fastapi, numpy, pydantic, jinja2", peer_of="page, cold start")
+    command = [sys.executable, "-c", "import fastapi, numpy, pydantic, jinja2"]
+    bench.pedantic(subprocess.run, args=(command,), kwargs={"check": True}, rounds=5, warmup_rounds=1)
