@@ -75,7 +75,7 @@ def corner_pictures(
     scene: Scene,
     placing: Placing,
     sheet: Box,
-    width: float,
+    width_mm: float,
     beside_mm: float,
     solids: Sequence[Solid],
 ) -> tuple[list[Mark], list[Box]]:
@@ -94,7 +94,7 @@ def corner_pictures(
     if scene.alone:
         marks, boxes, y = [], [], sheet.top_mm
         for inset, size in made:
-            centre = width - beside_mm / 2 - MARGIN_MM / 2, y - size[1] / 2
+            centre = width_mm - beside_mm / 2 - MARGIN_MM / 2, y - size[1] / 2
             marks += [moved(mark, centre) for mark in inset]
             boxes.append(box_at(centre, size))
             y -= size[1] + 2.0
