@@ -99,3 +99,17 @@ def test_what_lies_flat_lies_square_to_its_long_pipes_with_its_open_ends_up(tria
                 if end.fitting not in step.new:  # a stub's open end
                     looks += sum(u * (b - a) for u, a, b in zip(step.jig.up, other.point_m, end.point_m, strict=True))
         assert looks > -trial.frame.pipe_outside_diameter_m or "hang over the edge" in step.jig.text
+
+
+def test_what_goes_under_a_bent_is_told_fitting_by_fitting():
+    """By hand for 32 mm pipe: a tee's run reaches 17 + 22 = 39 mm down, an elbow's hub 19.5 mm, so it wants 20 mm more.
+
+    Its two sides stand 2 x 39 mm apart at the apex, where two tees meet hub to hub.
+    """
+    path = next(path for path in PATHS if "bed-7" in path.stem)
+    trial = run_once(read_plan(path), CATALOGUE, load_prices())
+    text = next(step.jig.text for step in steps(trial, "cement"))
+    assert "20 mm under eave elbow on the left of the picture" in text
+    assert "98 mm under eave elbow on the right of the picture" in text
+    assert "78 mm under post foot on the right of the picture" in text
+    assert "under apex" not in text  # one stands on the floor, the other over it

@@ -12,6 +12,7 @@ from clochewright.frame import Fitting, Vec
 from clochewright.joints import Part, site_of
 from clochewright.measures import Units, show_angle, show_length
 
+OVER_m = 0.02  # seen from above, so near to each other one stands over the other
 FLAT_m = 0.0015  # less than this is not seen on a floor
 TO_THE_EYE = (-1.0, -0.9, 1.1)  # of either side alike, the one that the three-quarter view shows lies up
 FEET = ("rafter foot", "post foot", "hoop foot")
@@ -34,7 +35,8 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
         angle_deg = _angle_at_top(names, part)
         said = [word("assembly.jig.bent", apart=show_length(apart_m, units))]
         said += [word("assembly.jig.bent-top", angle=show_angle(angle_deg))] if angle_deg is not None else []
-        said += [word("assembly.jig.bent-packed", pack=show_length(step_m, units))] if step_m > FLAT_m else []
+        packs = _packs(normal, fittings, units)
+        said += [word("assembly.jig.bent-packed", packs=packs)] if packs else []
         said.append(word("assembly.jig.bent-feet"))
         said += [word("assembly.jig.bent-over")] if _hangs_m(normal, names, part) > FLAT_m else []
         text = " ".join(said)
@@ -42,6 +44,46 @@ def jig_for(names: Names, part: Part, units: Units) -> Jig:
     sort = names.sort(part)
     text = word(f"assembly.jig.{sort if sort in ('end', 'brace') else 'flat'}")
     return Jig(True, None, text, up=normal)
+
+
+def _packs(up: Vec, fittings: Sequence[Fitting], units: Units) -> str:
+    """How much goes under each fitting that doesn't touch the floor, in words; what stands over another needs nothing.
+
+    Left and right are the picture's, which looks down on it with the frame's height up the paper.
+    """
+    right = _cross((0.0, 0.0, 1.0), up)
+    lowest = {one.id: _lowest_m(up, one) for one in fittings}
+    floor_m = min(lowest.values())
+    under: dict[str, dict[str, None]] = {}
+    roles: dict[str, set[str]] = {}
+    for one in fittings:
+        over = any(math.dist(_flat(one, up), _flat(other, up)) < OVER_m and lowest[other.id] < lowest[one.id] - FLAT_m
+                   for other in fittings)  # fmt: skip
+        gap_m = lowest[one.id] - floor_m
+        pack = "" if over or gap_m < FLAT_m else show_length(gap_m, units)
+        side = "right" if sum(a * b for a, b in zip(right, one.position_m, strict=True)) > 0 else "left"
+        roles.setdefault(one.role, set()).add(pack)
+        under.setdefault(pack, {})[f"{side}|{one.role}"] = None
+    said = []
+    for pack, names in under.items():
+        if pack:
+            told = dict.fromkeys(
+                word(f"assembly.jig.on-{side}", role=role) if len(roles[role]) > 1 else role
+                for side, _, role in (name.partition("|") for name in names)
+            )
+            said.append(word("assembly.jig.pack", pack=pack, names=", ".join(told)))
+    return "; ".join(said)
+
+
+def _lowest_m(up: Vec, fitting: Fitting) -> float:
+    """How high the lowest point of a fitting lies, along a way up [m]."""
+    radius_m = fitting.hub_diameter_m / 2
+    at_m = sum(a * b for a, b in zip(up, fitting.position_m, strict=True))
+    reaches = [-radius_m]
+    for port in fitting.ports:
+        rise = sum(a * b for a, b in zip(up, port.direction, strict=True))
+        reaches.append(rise * port.centre_to_face_m - radius_m * math.sqrt(max(1 - rise * rise, 0.0)))
+    return at_m + min(reaches)
 
 
 def _open_ways(names: Names, part: Part) -> Iterator[tuple[Vec, float]]:

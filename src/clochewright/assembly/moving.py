@@ -48,10 +48,17 @@ class Mover:
         way = way_word(joined.way)
         if len(joints) == 1:
             (joint,), (link,) = joints, joined.links
-            key = f"{'cement' if cemented else 'slide'}-{'pipe' if link.pipe in joined.moving else 'fitting'}"
-            return word(f"assembly.move.{key}", what=what, onto=self._other(link, joined), depth=self._deep(joint))
-        key = "cement-at-once" if cemented else "slide-at-once"
-        return word(f"assembly.move.{key}", what=what, way=way, count=len(joints))
+            sort = "pipe" if link.pipe in joined.moving else "fitting"
+            onto, mouth = self._other(link, joined), _mouth(joint.port, of_it=sort == "pipe")
+            if cemented and mouth:
+                return word(f"assembly.move.cement-{sort}-mouth", what=what, onto=onto, mouth=mouth)
+            key = f"{'cement' if cemented else 'slide'}-{sort}"
+            return word(f"assembly.move.{key}", what=what, onto=onto, depth=self._deep(joint))
+        if cemented:
+            return word("assembly.move.cement-at-once", what=what, way=way, count=len(joints))
+        ends = (link.pipe if link.pipe in joined.moving else link.fitting for link in joined.links)
+        ahead = ", ".join(dict.fromkeys(self._piece(self._web.atoms[end]) for end in ends))
+        return word("assembly.move.slide-at-once", what=what, way=way, count=len(joints), ahead=ahead)
 
     def _deep(self, joint: Joint) -> str:
         return show_length(joint.seat_depth_m, self._units)
@@ -87,6 +94,14 @@ class Mover:
         if len(joined.moving) == 1:
             return word("assembly.move.turn-one")
         return word("assembly.move.turn", what=self.what(joined.moving))
+
+
+def _mouth(port: str, *, of_it: bool) -> str:
+    """Which mouth of a tee or a cross a socket is, in words; "" for fittings whose mouths are alike."""
+    side = port == "branch" or port.startswith("arm")
+    if not side and not port.startswith("run"):
+        return ""
+    return word(f"assembly.mouth.{'side' if side else 'straight'}{'-of' if of_it else ''}")
 
 
 def in_steps(order: Sequence[Joined], single: Mapping[int, str]) -> Iterator[list[Joined]]:

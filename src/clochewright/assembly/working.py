@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from clochewright.assembly.jigs import jig_for
+from clochewright.assembly.jigs import FLAT_m, jig_for
 from clochewright.assembly.moving import Mover, in_steps
 from clochewright.assembly.naming import Names
 from clochewright.assembly.ordering import Joined
 from clochewright.assembly.types import Count, Diagonals, Move, Spring, Step, Times
 from clochewright.cuts import Readings
 from clochewright.findings import word
-from clochewright.frame import Frame
+from clochewright.frame import Frame, Pipe
 from clochewright.joints import JointPlan, Part, cement_times
 from clochewright.measures import show_angle, show_length
 from clochewright.plan import Plan
@@ -49,13 +49,15 @@ class Work:
         rest = [pipe for pipe in left if pipe not in first]
         sort = "hoop" if self.frame.hoop is not None else "pair" if self.frame.shape == "tent" else "bent"
         pieces = self.names.pieces(first)
-        self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), pieces=pieces, new=tuple(first))
+        rest_at = {"rest": self.next + 2}
+        self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), rest_at, pieces=pieces, new=tuple(first))
         texts, words = self._tried(sort)
         tried = self.names.pieces((*first, *self._held(first)))
         self._add("test-fit", "test", texts, words, pieces=tried, new=tuple(first))
         if rest:
             marks = dict.fromkeys(self.names.mark_of.get(pipe, pipe) for pipe in rest)
-            last = [mark for mark in self.read.last if mark in marks]
+            proven = {self.names.mark_of.get(pipe, pipe) for pipe in first}
+            last = [mark for mark in self.read.last if mark in marks and mark not in proven]
             texts = ["cut-rest", *(["cut-last"] if last and len(last) < len(marks) else []), "cut-mark"]
             words = {"marks": ", ".join(last)}
             self._add("cut", "cut-rest", texts, words, pieces=self.names.pieces(rest), new=tuple(rest))
@@ -67,6 +69,10 @@ class Work:
             return ["test-hoop", "test-hoop-feet", "test-wrong"], words
         slope = self.read.find("rafter") if self.frame.shape in ONE_SLOPE else None
         texts = [f"test-{sort}"]
+        apart_m = self._side_by_side_m()
+        if apart_m > FLAT_m:
+            texts.append("test-two")
+            words["apart"] = self._length(apart_m)
         if slope is not None and self.slides:
             texts.append("test-home")
             words |= {"angle": show_angle(self.frame.pitch_deg), "slope": self._length(slope.planned_m)}
@@ -78,6 +84,11 @@ class Work:
         elif not self.slides:
             texts.append("test-shallow")
         return [*texts, "test-wrong"], words
+
+    def _side_by_side_m(self) -> float:
+        """How far the long pipes of the bent nearest the front stand from one plane across the bed [m]."""
+        along = [pipe.path_m[0][0] for pipe in self._first_bent()]
+        return max(along, default=0.0) - min(along, default=0.0)
 
     def mark(self, parts: int) -> None:
         """Dry-fit marks across each joint before cement, and eased sockets; so many sorts of parts come after it."""
@@ -142,7 +153,8 @@ class Work:
         parts = list(dict.fromkeys(self.names.part_of[piece].id for piece in new))
         key = self._title(group)
         texts = (["begin"] if begins else []) + [key]
-        texts += ["slide-loose"] if self.slides and (begins or key == "slide-pipes") else []
+        if begins or key == "slide-pipes":
+            texts.append("slide-loose" if self.slides else "slide-free")
         lead = self.mover.what(frozenset(group[-1].moving))
         first = self._name_of(last.onto) if begins else ""
         words = {"what": lead, "first": first, "count": sum(len(joined.links) for joined in group)}
@@ -203,13 +215,17 @@ class Work:
 
     def _trial_pipes(self) -> Iterator[str]:
         """The slopes (or the hoop) of the bent nearest the front, and the short pieces between their fittings."""
-        members = [pipe for pipe in self.frame.pipes if pipe.role in CROSSWAYS]
-        front = min((pipe.path_m[0][0] for pipe in members), default=0.0)
-        first = [pipe.id for pipe in members if pipe.path_m[0][0] - front < SAME_BENT_m]
+        first = [pipe.id for pipe in self._first_bent()]
         tried = self._held(first)
         for pipe in self.frame.pipes:
             if pipe.id in first or all(end.fitting in tried for end in pipe.ends):
                 yield pipe.id
+
+    def _first_bent(self) -> list[Pipe]:
+        """The slopes, posts or hoop of the bent nearest the front."""
+        members = [pipe for pipe in self.frame.pipes if pipe.role in CROSSWAYS]
+        front = min((pipe.path_m[0][0] for pipe in members), default=0.0)
+        return [pipe for pipe in members if pipe.path_m[0][0] - front < SAME_BENT_m]
 
     def _held(self, pipes: Sequence[str]) -> tuple[str, ...]:
         """The fittings that hold these pipes."""

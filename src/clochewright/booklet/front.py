@@ -120,7 +120,7 @@ def reading(job: Job) -> list[dict[str, str]]:
     step = "1/16 in" if job.plan.units == "inch" else "1 mm"
     hoops = job.frame.hoop is not None
     stubs = any(pipe.role == "stub" for pipe in job.frame.pipes)
-    names = ["hoop" if hoops else "bent", "bay", "hub", *(["stub"] if stubs else [])]
+    names = ["hoop" if hoops else "bent", "bay", "apex", "rail", "hub", *(["stub"] if stubs else [])]
     names += ["mark", "part", "cut", "cc", "over-all", "depth", "dry", "left"]
     return [
         {"term": word(f"booklet.reading.{name}"), "meaning": word(f"booklet.reading.{name}-text", step=step)}

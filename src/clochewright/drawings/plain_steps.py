@@ -64,13 +64,27 @@ def cut_picture(step: Step, cutlist: CutList, title: str, units: Units, width_mm
 
 
 def _said(count: Count, length_m: float, cutlist: CutList, units: Units) -> str:
-    """How many, how long, and on which sticks of the cutting diagrams."""
+    """How many, how long, and off which sticks of the cutting diagrams."""
     said = word("drawings.build.pieces", count=count.count, what=show_length(length_m, units))
-    sticks = [n for n, stick in enumerate(cutlist.stock.sticks, 1) if count.what in {mark for mark, _ in stick.cuts}]
+    sticks = _sticks_for(count, cutlist)
     if not sticks:
         return said
     name = "drawings.build.stick" if len(sticks) == 1 else "drawings.build.sticks"
     return word(name, said=said, numbers=", ".join(map(str, sticks)))
+
+
+def _sticks_for(count: Count, cutlist: CutList) -> list[int]:
+    """The sticks to saw so many pieces off: as few as do, bought ones before old ones."""
+    there = [
+        (stick.origin != "buy", -sum(mark == count.what for mark, _ in stick.cuts), number)
+        for number, stick in enumerate(cutlist.stock.sticks, start=1)
+    ]
+    sticks, left = [], count.count
+    for _, minus, number in sorted(there):
+        if minus and left > 0:
+            sticks.append(number)
+            left += minus
+    return sorted(sticks)
 
 
 def _balloon(mark: str, x: float, y: float) -> list[Mark]:
