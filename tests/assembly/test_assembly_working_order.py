@@ -109,7 +109,7 @@ def test_what_goes_under_a_bent_is_told_fitting_by_fitting():
     path = next(path for path in PATHS if "bed-7" in path.stem)
     trial = run_once(read_plan(path), CATALOGUE, load_prices())
     text = next(step.jig.text for step in steps(trial, "cement"))
-    assert "20 mm under eave elbow on the left of the picture" in text
-    assert "98 mm under eave elbow on the right of the picture" in text
-    assert "78 mm under post foot on the right of the picture" in text
+    assert "20 mm under left eave elbow" in text
+    assert "98 mm under right eave elbow" in text
+    assert "78 mm under right post foot" in text
     assert "under apex" not in text  # one stands on the floor, the other over it

@@ -49,7 +49,7 @@ class Mover:
         if len(joints) == 1:
             (joint,), (link,) = joints, joined.links
             sort = "pipe" if link.pipe in joined.moving else "fitting"
-            onto, mouth = self._other(link, joined), _mouth(joint.port, of_it=sort == "pipe")
+            onto, mouth = self._other(link, joined), _mouth(joint.port)
             if cemented and mouth:
                 return word(f"assembly.move.cement-{sort}-mouth", what=what, onto=onto, mouth=mouth)
             key = f"{'cement' if cemented else 'slide'}-{sort}"
@@ -96,12 +96,12 @@ class Mover:
         return word("assembly.move.turn", what=self.what(joined.moving))
 
 
-def _mouth(port: str, *, of_it: bool) -> str:
+def _mouth(port: str) -> str:
     """Which mouth of a tee or a cross a socket is, in words; "" for fittings whose mouths are alike."""
     side = port == "branch" or port.startswith("arm")
     if not side and not port.startswith("run"):
         return ""
-    return word(f"assembly.mouth.{'side' if side else 'straight'}{'-of' if of_it else ''}")
+    return word(f"assembly.mouth.{'side' if side else 'straight'}")
 
 
 def in_steps(order: Sequence[Joined], single: Mapping[int, str]) -> Iterator[list[Joined]]:
