@@ -49,7 +49,8 @@ def test_cement_brings_its_caution_and_its_times(told):
     assert cement
     for step in cement:
         assert "no flame" in step.caution
-        assert any("minutes" in line.text and "hour" in line.text for line in step.beside)
+    timed = [step for step in cement if any("minutes" in one.text and "hour" in one.text for one in step.beside)]
+    assert timed == cement[:1]  # told once, where cement is first used
 
 
 def test_alone_is_told_so():

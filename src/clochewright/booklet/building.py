@@ -56,6 +56,7 @@ def _lead_parts(order: AssemblyPlan) -> str:
 
 def _step(step: StepTold, files: Mapping[str, dict[str, str]]) -> dict[str, Any]:
     picture = files.get(f"step-{step.number}")
+    beside = [line for line in step.beside if line.label != word("build.times")]  # the joints page has them as a table
     return {
         "number": str(step.number),
         "kind": step.kind,
@@ -65,7 +66,7 @@ def _step(step: StepTold, files: Mapping[str, dict[str, str]]) -> dict[str, Any]
         "pieces": [] if picture else list(step.pieces),
         "texts": list(step.texts),
         "moves": list(step.moves),
-        "beside": [asdict(line) for line in step.beside],
-        "halves": any(len(line.text) > _LONG for line in step.beside),
+        "beside": [asdict(line) for line in beside],
+        "halves": any(len(line.text) > _LONG for line in beside),
         "caution": step.caution,
     }
