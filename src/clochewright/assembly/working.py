@@ -125,7 +125,7 @@ class Work:
         at_once = max((len(joined.links) for joined in orders[part.id]), default=1)
         first = next((step.number for step in self.steps if step.kind == "cement"), None)
         texts = ["cement-how" if first is None else "cement-again"]
-        texts += (["cement-at-once"] if at_once > 1 else []) + ["cement-hold"]
+        texts += (["cement-at-once"] if at_once > 1 else []) + (["cement-hold"] if first is None else [])
         words = {"name": name, "count": len(alike), "most": at_once, "first": first}
         self._add(
             "cement", "cement-alike" if len(alike) > 1 else "cement", texts, words, moves=moves,
