@@ -64,7 +64,7 @@ def test_a_step_that_marks_shows_ring_and_line(build):
     picture = draw_build_steps(replace(build, order=order))["step-1"]
     said = " ".join(mark.text for mark in picture.marks if isinstance(mark, Text))
     assert "a ring round the pipe" in said
-    assert "a line across hub and pipe" in said
+    assert "a line over hub and pipe" in said
     across = lines(picture, "move")
     assert len(across) == 2  # on the hub, and on the pipe
 
