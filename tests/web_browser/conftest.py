@@ -56,7 +56,7 @@ def watched(browser, **options):
     asked, wrong = [], []
     context.on("request", lambda request: asked.append(request.url))
     page = context.new_page()
-    page.set_default_timeout(10_000)
+    page.set_default_timeout(30_000)
     page.on("response", lambda answer: wrong.append(f"{answer.status} {answer.url}") if answer.status in BROKEN else 0)
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
