@@ -12,6 +12,7 @@ import shutil
 import subprocess
 import sys
 import time
+from contextlib import contextmanager
 
 import httpx
 import pytest
@@ -47,14 +48,23 @@ EDIT = """length => new Promise((done, failed) => {
 def address(tmp_path_factory):
     """The page in a process of its own, as it is served to people."""
     folder = tmp_path_factory.mktemp("plans")
+    with served(folder) as where:
+        yield where
+
+
+@contextmanager
+def served(folder):
+    """A page in a process of its own, ended in the end: where it is, once it answers."""
     code = f"from pathlib import Path; from clochewright.web import *; serve(Settings(Path({str(folder)!r}), port=0))"
     with subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True) as server:
         assert server.stdout is not None
         told = server.stdout.readline()
         where = next(word for word in told.split() if word.startswith("http://")).rstrip("/")
-        wait_for(where)
-        yield where
-        server.terminate()
+        try:
+            wait_for(where)
+            yield where
+        finally:
+            server.terminate()
 
 
 @pytest.fixture(scope="module")
@@ -121,12 +131,8 @@ def test_first_load(benchmark, browser, address):
 
 def started(folder) -> None:
     """A page started from nothing, asked once, and ended."""
-    code = f"from pathlib import Path; from clochewright.web import *; serve(Settings(Path({str(folder)!r}), port=0))"
-    with subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True) as server:
-        assert server.stdout is not None
-        where = next(word for word in server.stdout.readline().split() if word.startswith("http://")).rstrip("/")
-        wait_for(where)
-        server.terminate()
+    with served(folder):
+        pass
 
 
 @pytest.mark.benchmark(group="page, cold start")

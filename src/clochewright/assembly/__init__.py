@@ -1,6 +1,7 @@
 """Assembly: the order a frame goes together in and comes apart, and how it is stored."""
 
 from clochewright.assembly.judging import Judge
+from clochewright.assembly.naming import fitting_name
 from clochewright.assembly.planning import plan_assembly
 from clochewright.assembly.springing import Opened, Opener, Opening
 from clochewright.assembly.types import (
@@ -43,5 +44,6 @@ __all__ = [
     "Taking",
     "Times",
     "Way",
+    "fitting_name",
     "plan_assembly",
 ]

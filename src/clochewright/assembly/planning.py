@@ -9,7 +9,7 @@ from clochewright.assembly.judging import rigid_units
 from clochewright.assembly.moving import Mover
 from clochewright.assembly.naming import Names
 from clochewright.assembly.ordering import Joined, Orderer, Stuck
-from clochewright.assembly.screwing import PILOT_share, place_screws
+from clochewright.assembly.screwing import place_screws
 from clochewright.assembly.slipping import slip_way
 from clochewright.assembly.springing import COLD_DEGC, MOST_N, HOOP_E_Pa, Opener, hoop_spring, refused, spring_in
 from clochewright.assembly.storing import pack, store_parts
@@ -81,7 +81,7 @@ def plan_assembly(
     order = [joint for step in work.steps for move in step.moves for joint in move.joints]
     screws = place_screws(frame, joints, lid, catalogue, order, plan.units)
     if screws is not None:
-        work.screw([place.joint for place in screws.places], screws.diameter_m * PILOT_share)
+        work.screw([place.joint for place in screws.places], screws.pilot_m)
     stored = store_parts(frame, joints, weights, names.part)
     packing, unpacked = pack(stored, plan)
     ways = found.ways(plan)

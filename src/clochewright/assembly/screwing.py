@@ -6,13 +6,12 @@ import math
 from collections.abc import Sequence
 
 from clochewright.assembly.types import ScrewPlace, Screws
-from clochewright.catalogue import Catalogue
+from clochewright.catalogue import PILOT_SHARE, Catalogue
 from clochewright.findings import word
 from clochewright.frame import Fitting, Frame, Vec
 from clochewright.joints import Joint, JointPlan
 from clochewright.lid import LidPlan
 
-PILOT_share = 0.75  # of the screw's diameter: common practice, no source
 CLEAR_m = 0.03  # from a hinge or a latch to a screw's head: common practice, no source
 STEPS = (0, 1, -1, 2, -2)  # eighths of a turn about the pipe, the inside first; never on the film's side
 PLAIN_m = (0.004, 0.0127)  # diameter and length where the catalogue has no joint screw: common practice, no source
@@ -53,7 +52,7 @@ def place_screws(
     hub_m = max(fittings[joint.fitting].hub_diameter_m for joint in kept)
     through_m = (hub_m - frame.pipe_outside_diameter_m) / 2
     name = rows[0].name if rows else word("assembly.screw.plain")
-    return Screws(name, diameter_m, length_m, diameter_m * PILOT_share, through_m, places)
+    return Screws(name, diameter_m, length_m, diameter_m * PILOT_SHARE, through_m, places)
 
 
 def _place(frame: Frame, joint: Joint, fitting: Fitting, number: int, fixings: Sequence[Vec]) -> ScrewPlace:

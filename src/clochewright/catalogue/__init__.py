@@ -19,10 +19,11 @@ from clochewright.catalogue.measuring import (
 )
 from clochewright.catalogue.prices import Prices, load_prices, stick_label
 from clochewright.catalogue.sections import Section, pipe_section
-from clochewright.catalogue.types import BandEnd, FilmRoll, FittingRow, GoodsRow, PipeRow, SocketRow
+from clochewright.catalogue.types import PILOT_SHARE, BandEnd, FilmRoll, FittingRow, GoodsRow, PipeRow, SocketRow
 
 __all__ = [
     "KINDS",
+    "PILOT_SHARE",
     "BandEnd",
     "Catalogue",
     "Crop",

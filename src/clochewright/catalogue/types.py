@@ -102,6 +102,9 @@ class FilmRoll:
     source: str = ""
 
 
+PILOT_SHARE = 0.75  # of a screw's diameter: the hole for it in pipe (common practice, no source)
+
+
 @dataclass(frozen=True, slots=True)
 class GoodsRow:
     """Anything else on the shopping list: film, lath, screws, staples, cement, primer, hinges, latches, paint.

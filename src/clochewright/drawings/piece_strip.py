@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clochewright.assembly import Count, StoredPart
+from clochewright.assembly import Count, StoredPart, fitting_name
 from clochewright.cuts import CutList
 from clochewright.drawings.balloons import RADIUS_MM, letter_mm
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
@@ -62,7 +62,7 @@ def _said(count: Count, cutlist: CutList, stored: tuple[StoredPart, ...], units:
     elif count.sort == "part":
         what = next((part.name for part in stored if part.id == count.what), "")
     else:
-        what = word(f"supplies.fitting.{what}").partition(" (")[0].lower()
+        what = fitting_name(what)
     return word("drawings.build.pieces", count=count.count, what=what).strip()
 
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from clochewright.catalogue import GoodsRow, PipeRow
+from clochewright.catalogue import PILOT_SHARE, GoodsRow, PipeRow
 from clochewright.film.types import ScrewFit
 from clochewright.findings import Finding, Level
 
 # A screw holds with its full thread, which begins this far behind its point; it stops as far short of the far wall
 # (common practice, no source).
 POINT_M = 0.003
-# Hole for it in lath and pipe, as a share of its diameter (common practice, no source), and a usual screw's diameter.
-PILOT_SHARE = 0.75
+# The diameter of a usual lath screw, where its row has none (common practice, no source).
 USUAL_M = 0.004
 # The wall of a pipe that does not tell it, by its diameter.
 WALL_SHARE = 0.07

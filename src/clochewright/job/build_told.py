@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import astuple, dataclass
 
-from clochewright.assembly import AssemblyPlan, Step, StoredPart, Times, Way
+from clochewright.assembly import AssemblyPlan, Step, StoredPart, Times, Way, fitting_name
 from clochewright.findings import word
 from clochewright.job.types import Job, Made
 from clochewright.measures import Units, show_length, show_mass, show_temperature
@@ -131,7 +131,7 @@ def _pieces(step: Step, order: AssemblyPlan) -> Iterator[str]:
     for count in step.pieces:
         what = count.what
         if count.sort == "fitting":
-            what = word(f"supplies.fitting.{count.what}").partition(" (")[0].lower()
+            what = fitting_name(count.what)
         elif count.sort == "part":
             name = next((part.name for part in order.stored if part.id == count.what), "")
             what = name if count.what in name else word("build.part", part=count.what, name=name)
@@ -160,7 +160,7 @@ def _rings(job: Job, made: Made, units: Units) -> str:
     kinds = {fitting.id: fitting.kind for fitting in job.frame.fittings}
     found: dict[str, dict[str, None]] = {}
     for joint in made.joints.joints:
-        name = word(f"supplies.fitting.{kinds[joint.fitting]}").partition(" (")[0].lower()
+        name = fitting_name(kinds[joint.fitting])
         found.setdefault(show_length(joint.seat_depth_m, units), {})[name] = None
     if len(found) == 1:
         return word("build.rings-alike", depth=next(iter(found)))
