@@ -6,6 +6,7 @@ import {
   Box3,
   DirectionalLight,
   Group,
+  InstancedMesh,
   Mesh,
   PerspectiveCamera,
   Raycaster,
@@ -17,7 +18,7 @@ import {
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
 import type { Point, Scene } from "../scene";
-import { bedGroup, filmMesh, fittingGroup, isShared, materials, outlineOf, pipeMesh, toView } from "./parts";
+import { bedGroup, filmMesh, frameGroups, isShared, outlineOf, toView, type Part } from "./parts";
 
 const CALM = matchMedia("(prefers-reduced-motion: reduce)");
 
@@ -34,14 +35,15 @@ export class View {
   private readonly stage = new Stage();
   private readonly camera = new PerspectiveCamera(32, 1, 0.05, 100);
   private readonly controls: OrbitControls;
-  private readonly pipes = new Map<string, Mesh>();
-  private readonly bodies = new Map<string, Group>();
+  private pipes = new Map<string, Part>();
+  private fittings: Part[] = [];
+  private bodies = new Map<string, Group>();
   private frame = new Group();
   private films: Mesh[] = [];
   private filmShown = true;
   private scene: Scene | null = null;
   private opened_deg = 0;
-  private picked: Mesh | null = null;
+  private picked: Part | null = null;
   private outline: Vector3[] = [new Vector3()];
   private moved = false;
   private pressed = [0, 0] as [number, number];
@@ -81,20 +83,16 @@ export class View {
   // place, is then done by the time that the page is.
   show(scene: Scene, leftOut: Set<string>): void {
     this.stage.remove(this.frame);
-    this.frame.traverse((part) => part instanceof Mesh && !isShared(part.geometry) && part.geometry.dispose());
-    this.pipes.clear();
-    this.bodies.clear();
+    this.frame.traverse((part) => {
+      if (part instanceof InstancedMesh) part.dispose();
+      if (part instanceof Mesh && !isShared(part.geometry)) part.geometry.dispose();
+    });
     this.picked = null;
     this.frame = new Group();
-    for (const pipe of scene.pipes) {
-      const mesh = pipeMesh(pipe);
-      this.pipes.set(pipe.id, mesh);
-      this.body(pipe.body).add(mesh);
-    }
-    for (const fitting of scene.fittings) this.body(fitting.body).add(fittingGroup(fitting));
+    ({ bodies: this.bodies, pipes: this.pipes, fittings: this.fittings } = frameGroups(scene));
     this.films = [...new Set(scene.film.map((face) => face.body))].map((name) => {
       const film = filmMesh(scene.film.filter((face) => face.body === name));
-      this.body(name).add(film);
+      this.bodies.get(name)?.add(film);
       return film;
     });
     this.frame.add(...this.bodies.values(), bedGroup(scene.bed));
@@ -136,23 +134,16 @@ export class View {
 
   // Leaves out the pieces of these ids, and the film with them: a step of the build, as far as it has come.
   leaveOut(ids: Set<string>): void {
-    for (const body of this.bodies.values()) {
-      body.traverse((part) => {
-        if (part.userData["id"]) part.visible = !ids.has(String(part.userData["id"]));
-      });
-    }
+    for (const part of [...this.pipes.values(), ...this.fittings]) part.show(!ids.has(part.id));
     for (const film of this.films) film.visible = this.filmShown && !ids.size;
     this.paint();
   }
 
   pick(id: string): void {
-    if (this.picked) this.picked.material = materials.pipe;
-    const mesh = this.pipes.get(id) ?? null;
-    if (mesh) {
-      mesh.material = materials.picked;
-      this.said(String(mesh.userData["said"]), String(mesh.userData["mark"] ?? ""));
-    }
-    this.picked = mesh;
+    this.picked?.light(false);
+    this.picked = this.pipes.get(id) ?? null;
+    this.picked?.light(true);
+    if (this.picked) this.said(this.picked.said, this.picked.mark);
     this.paint();
   }
 
@@ -189,14 +180,6 @@ export class View {
     }
   }
 
-  private body(name: string): Group {
-    const known = this.bodies.get(name);
-    if (known) return known;
-    const body = new Group();
-    this.bodies.set(name, body);
-    return body;
-  }
-
   private pickAt(event: MouseEvent): void {
     const [x, y] = this.pressed;
     if (Math.hypot(event.clientX - x, event.clientY - y) > 8) return; // the frame was turned, no part was meant
@@ -204,11 +187,13 @@ export class View {
     const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
     const ray = new Raycaster();
     ray.setFromCamera(at, this.camera);
-    const hit = ray.intersectObjects([...this.bodies.values()], true)[0]?.object;
-    if (!hit) return;
-    const id = String(hit.userData["id"] ?? "");
-    if (this.pipes.has(id)) this.pick(id);
-    else if (hit.userData["said"]) this.said(String(hit.userData["said"]), "");
+    for (const hit of ray.intersectObjects([...this.bodies.values()], true)) {
+      const part = (hit.object.userData["parts"] as Part[] | undefined)?.[hit.instanceId ?? 0];
+      if (!part?.shown) continue;
+      if (this.pipes.has(part.id)) this.pick(part.id);
+      else this.said(part.said, "");
+      return;
+    }
   }
 
   private key(event: KeyboardEvent): void {
@@ -242,7 +227,7 @@ export class View {
   private next(by: number): void {
     const ids = [...this.pipes.keys()];
     if (!ids.length) return;
-    const now = this.picked ? ids.indexOf(String(this.picked.userData["id"])) : -1;
+    const now = this.picked ? ids.indexOf(this.picked.id) : -1;
     this.pick(ids[(now + by + ids.length) % ids.length]!);
   }
 
