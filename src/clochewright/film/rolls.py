@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from clochewright.catalogue import FilmRoll
 from clochewright.film.develop import LAP_M
@@ -17,6 +18,9 @@ WORTH_NAMING_M = 0.15
 _HARDLY = 1e-6
 
 PriceOf = Callable[[str], Decimal | None]
+
+# All films are compared for the same sheets, and most come on rolls of the same sizes.
+_laid = lru_cache(maxsize=64)(nest_sheets)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +75,14 @@ def plan_rolls(rolls: Sequence[FilmRoll], wanted: Sequence[Sheet], price_of: Pri
         The plan, or None where no roll is even long enough for the strips of one sheet.
     """
     plans = [plan for roll in rolls if (plan := _off(roll, wanted)) is not None]
-    trimmed = [_with_least_rolls(plan, rolls, price_of) for plan in plans]
+    prices = {roll.label: price_of(roll.label) for roll in rolls}
+    trimmed = [_with_least_rolls(plan, rolls, prices) for plan in plans]
     if not trimmed:
         return None
-    priced = all(plan.price(price_of) is not None for plan in trimmed)
+    priced = all(plan.price(prices.get) is not None for plan in trimmed)
 
     def load(plan: RollPlan) -> tuple[int, Decimal | float, float, float, int]:
-        cost = (plan.price(price_of) or Decimal(0)) if priced else 0
+        cost = (plan.price(prices.get) or Decimal(0)) if priced else 0
         turned = sum(placed.turned for roll in plan.rolls for placed in roll.placed)
         return plan.joins, cost, plan.bought_m2, sum(used_m(roll.placed)[0] for roll in plan.rolls), turned
 
@@ -96,7 +101,7 @@ def _off(roll: FilmRoll, wanted: Sequence[Sheet]) -> RollPlan | None:
         cut += strips
         joins += len(strips) - 1
         joined_m += (len(strips) - 1) * each_m
-    layout = nest_sheets(cut, roll.width_m, roll.length_m)
+    layout = _laid(tuple(cut), roll.width_m, roll.length_m)
     if layout is None:
         return None
     return RollPlan(tuple(cut), _opened(roll, layout), joins, joined_m)
@@ -139,12 +144,12 @@ def _left(roll: FilmRoll, placed: tuple[Placed, ...]) -> Iterable[Leftover]:
         yield Leftover("side", run_m, roll.width_m - breadth_m)
 
 
-def _with_least_rolls(plan: RollPlan, rolls: Sequence[FilmRoll], price_of: PriceOf) -> RollPlan:
+def _with_least_rolls(plan: RollPlan, rolls: Sequence[FilmRoll], prices: Mapping[str, Decimal | None]) -> RollPlan:
     """The same layouts, each on the cheapest roll that holds it, or on the smallest where a price is missing."""
-    priced = all(price_of(roll.label) is not None for roll in rolls)
+    priced = None not in prices.values()
 
     def load(roll: FilmRoll) -> tuple[Decimal, float]:
-        return (price_of(roll.label) or Decimal(0)) if priced else Decimal(0), roll.width_m * roll.length_m
+        return (prices[roll.label] or Decimal(0)) if priced else Decimal(0), roll.width_m * roll.length_m
 
     changed = []
     for cut in plan.rolls:

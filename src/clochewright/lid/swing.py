@@ -42,31 +42,28 @@ def swing_of(
     near = [r for r in fixed if r.out_m < -2 * r.radius_m]  # beside the line itself, hinges keep the two apart
     if near:
         obstacles.append(Obstacle("frame", tuple((float(x), float(z)) for x, z in hull_of(near))))
-    contact = _soonest(hull_m, obstacles, line_height_m, 0.0)
-    rest = _rest(contact, hull_m, rounds, obstacles, line_height_m)
+    beyond = first_contact(hull_m, obstacles)
+    contact = _sooner(beyond, hull_m, line_height_m, 0.0)
+    rest = _rest(contact, beyond, hull_m, rounds, line_height_m)
     angles = np.radians(np.append(np.arange(0.0, rest.angle_deg, STEP_DEG), rest.angle_deg))
-    outs = np.outer(np.cos(angles), hull_m[:, 0]) - np.outer(np.sin(angles), hull_m[:, 1])
-    ups = np.outer(np.sin(angles), hull_m[:, 0]) + np.outer(np.cos(angles), hull_m[:, 1])
-    path = tuple(
-        (
-            float(handle_m[0] * np.cos(a) - handle_m[1] * np.sin(a)),
-            float(handle_m[0] * np.sin(a) + handle_m[1] * np.cos(a)),
-        )
-        for a in angles
-    )
+    cos, sin = np.cos(angles), np.sin(angles)
+    outs = np.outer(cos, hull_m[:, 0]) - np.outer(sin, hull_m[:, 1])
+    ups = np.outer(sin, hull_m[:, 0]) + np.outer(cos, hull_m[:, 1])
+    way = (handle_m[0] * cos - handle_m[1] * sin).tolist(), (handle_m[0] * sin + handle_m[1] * cos).tolist()
+    path = tuple(zip(*way, strict=True))
     behind_m = max(0.0, -float(outs.min()) - over_m)
     return Swing(rest, line_height_m + float(ups.max()), behind_m, max(0.0, -float(outs[-1].min()) - over_m), path)
 
 
-def _soonest(hull_m: Floats, obstacles: Sequence[Obstacle], line_height_m: float, raised_m: float) -> Contact:
-    """The first of all contacts, the ground raised by so much; what meets nothing stops at the furthest angle."""
-    ground = _box("ground", -FAR_m, FAR_m, -line_height_m - FAR_m, -line_height_m + raised_m)
-    contact = first_contact(hull_m, [ground, *obstacles])
-    return contact or Contact(FURTHEST_DEG, "rim", (0.0, 0.0))
+def _sooner(beyond: Contact | None, hull_m: Floats, line_height_m: float, raised_m: float) -> Contact:
+    """The ground, raised by so much, or what is met beyond it; what meets nothing stops at the furthest angle."""
+    ground = first_contact(hull_m, [_box("ground", -FAR_m, FAR_m, -line_height_m - FAR_m, -line_height_m + raised_m)])
+    met = [contact for contact in (ground, beyond) if contact is not None]
+    return min(met, key=lambda contact: contact.angle_deg, default=Contact(FURTHEST_DEG, "rim", (0.0, 0.0)))
 
 
 def _rest(
-    contact: Contact, hull_m: Floats, rounds: Sequence[Round], obstacles: Sequence[Obstacle], line_height_m: float
+    contact: Contact, beyond: Contact | None, hull_m: Floats, rounds: Sequence[Round], line_height_m: float
 ) -> Rest:
     on: Literal["ground", "wall", "bed side", "rim", "frame"] = "rim"
     if contact.name in ("ground", "wall", "frame"):
@@ -76,7 +73,7 @@ def _rest(
     part = _touches(contact, rounds)
     if on != "ground":
         return Rest(contact.angle_deg, on, part)
-    lifted = _soonest(hull_m, obstacles, line_height_m, FILM_OFF_SOIL_m)
+    lifted = _sooner(beyond, hull_m, line_height_m, FILM_OFF_SOIL_m)
     if lifted.name != "ground":
         return Rest(contact.angle_deg, on, part)
     return Rest(contact.angle_deg, on, part, FILM_OFF_SOIL_m, max(0.0, -lifted.at_m[0]), lifted.angle_deg)

@@ -31,6 +31,7 @@ STRUT_ENDS_m = 0.075  # a strut shut is as long as its stroke and this
 STRUT_STEP_N = 10.0
 STRUT_HOLDS_factor = 1.15  # so that it holds the leaf open when cold
 TWO_STRUTS_m = 1.2
+STRUT_ON_shares, STRUT_OUT_shares = np.arange(0.25, 0.75, 0.1), np.arange(0.0, 0.7, 0.1)  # of the way to the handle
 
 ARM_m = 0.40
 WEIGHT_SIZE_m = 0.10  # half of a counterweight, and clear of the ground
@@ -41,10 +42,12 @@ WAX_N = Cited(68.6, 66.7, 73.5, Grade.COMMON_PRACTICE, "wax openers as sold: abo
 WAX_RISE_m = Cited(0.35, 0.30, 0.45, Grade.FROM_MEMORY, "wax openers as sold open a vent by 0.3 to 0.45 m")
 
 
-def cord_tension_N(leaf: Turning, angles_deg: Floats, tied_m: Point, eye_m: Point) -> Floats:
-    """The pull in a cord from the leaf to an eye that holds it at each angle [N]; infinite where it can't."""
-    points = turned(tied_m, angles_deg)
-    pull = force_along_N(leaf, angles_deg, points, np.broadcast_to(np.array(eye_m), points.shape))
+def cord_tension_N(leaf: Turning, angles_deg: Floats, tied_m: Point, eye_m: Point | Floats) -> Floats:
+    """The pull in a cord from the leaf to an eye, or to each of several (..., 1, 2), at each angle [N].
+
+    Infinite where it can't hold the leaf.
+    """
+    pull = force_along_N(leaf, angles_deg, turned(tied_m, angles_deg), np.asarray(eye_m))
     return np.where(pull >= 0, pull, np.inf)
 
 
@@ -54,7 +57,7 @@ def choose_cord(leaf: Turning, angles_deg: Floats, over_m: float, limit_N: float
     The cord runs beside the leaf's end, from its free rail to an eye on a post at its hinge side, and down to a cleat.
     """
     eyes = [(-over_m, post_m) for post_m in POSTS_m]
-    most = [float(cord_tension_N(leaf, angles_deg, leaf.handle_m, eye).max()) for eye in eyes]
+    most = cord_tension_N(leaf, angles_deg, leaf.handle_m, np.array(eyes)[:, None, :]).max(axis=1).tolist()
     ends = turned(leaf.handle_m, angles_deg[[0, -1]])
     best: Cord | None = None
     for parts in range(1, MOST_PARTS + 1):
@@ -87,40 +90,42 @@ def choose_strut(
     """
     count = 2 if length_m > TWO_STRUTS_m else 1
     radius = leaf.handle_radius_m
-    way = np.array(leaf.handle_m) / radius
-    moment, hand_m = moment_Nm(leaf, angles_deg), radius
+    moment = moment_Nm(leaf, angles_deg)
     if moment[-1] <= 0:
         return None  # past its over-centre a strut has nothing to hold
-    best: Strut | None = None
     low_m = -rim_below_m - 0.6 * (line_height_m - rim_below_m)
-    for on_share in np.arange(0.25, 0.75, 0.1):
-        leaf_point = (float(way[0] * radius * on_share), float(way[1] * radius * on_share))
-        heads = turned(leaf_point, angles_deg)
-        for out_share in np.arange(0.0, 0.7, 0.1):
-            for down_m in (-rim_below_m - 0.04, low_m):
-                bed_point = (float(radius * out_share), float(down_m))
-                bed = np.broadcast_to(np.array(bed_point), heads.shape)
-                lengths = np.linalg.norm(heads - bed, axis=1)
-                stroke = float(lengths[-1] - lengths[0])
-                if stroke <= 0.05 or lengths[0] < stroke + STRUT_ENDS_m or (np.diff(lengths) <= 0).any():
-                    continue
-                lever = lever_m(heads, 2 * heads - bed)
-                if lever[-1] < 0.05 or (lever < 0).any():
-                    continue
-                open_N = STRUT_HOLDS_factor * moment[-1] / lever[-1] / count
-                open_N = STRUT_STEP_N * math.ceil(open_N / STRUT_STEP_N)
-                push = open_N * (1 + (STRUT_GROWS_factor.value - 1) * (lengths[-1] - lengths) / stroke)
-                hand = (moment - count * push * lever) / hand_m
-                most, least = float(hand.max()), float(hand.min())
-                if hand[0] < 0:
-                    continue  # it would not stay shut
-                found = Strut(
-                    count, open_N, stroke, float(lengths[0]), float(lengths[-1]), leaf_point, bed_point, most, least,
-                    max(most, -least) <= limit_N,
-                )  # fmt: skip
-                if best is None or max(most, -least) < max(best.most_N, -best.least_N):
-                    best = found
-    return best
+    on_bed = np.array([(radius * out, down) for out in STRUT_OUT_shares for down in (-rim_below_m - 0.04, low_m)])
+    # all pairs of a point on the leaf and one on the bed at once: (on the leaf, on the bed, angles)
+    heads = STRUT_ON_shares[:, None, None, None] * turned(leaf.handle_m, angles_deg)
+    feet = on_bed[:, None, :]
+    lengths = np.linalg.norm(heads - feet, axis=-1)
+    stroke = lengths[..., -1] - lengths[..., 0]
+    lever = lever_m(heads, 2 * heads - feet)
+    fits = (stroke > 0.05) & (lengths[..., 0] >= stroke + STRUT_ENDS_m) & (np.diff(lengths) > 0).all(axis=-1)
+    fits &= (lever[..., -1] >= 0.05) & (lever >= 0).all(axis=-1)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        open_N = STRUT_STEP_N * np.ceil(STRUT_HOLDS_factor * moment[-1] / lever[..., -1] / count / STRUT_STEP_N)
+        pushed_in = (lengths[..., -1:] - lengths) / stroke[..., None]
+    push = open_N[..., None] * (1 + (STRUT_GROWS_factor.value - 1) * pushed_in)
+    hand = (moment - count * push * lever) / radius
+    fits &= hand[..., 0] >= 0  # else it would not stay shut
+    if not fits.any():
+        return None
+    asked = np.where(fits, np.maximum(hand.max(axis=-1), -hand.min(axis=-1)), np.inf)
+    best = np.unravel_index(np.argmin(asked), asked.shape)
+    on_leaf, most, least = STRUT_ON_shares[best[0]], float(hand[best].max()), float(hand[best].min())
+    return Strut(
+        count,
+        float(open_N[best]),
+        float(stroke[best]),
+        float(lengths[best][0]),
+        float(lengths[best][-1]),
+        (float(leaf.handle_m[0] * on_leaf), float(leaf.handle_m[1] * on_leaf)),
+        (float(on_bed[best[1], 0]), float(on_bed[best[1], 1])),
+        most,
+        least,
+        max(most, -least) <= limit_N,
+    )
 
 
 def choose_counterweight(

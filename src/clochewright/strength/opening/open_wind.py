@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +10,7 @@ import numpy as np
 from clochewright.sources import Cited, Grade
 from clochewright.strength.opening.statics import Turning, lever_m, moment_Nm, turned
 from clochewright.strength.opening.types import OpenWind, Point
+from clochewright.strength.structure import Floats
 
 TOLD_m_s = 13.4  # 30 mph: gusts in which covers were lifted in gardeners' accounts
 
@@ -30,6 +30,7 @@ SOURCE = (
     "EN 1991-1-4 table 7.6 (canopies) and ASCE 7 figure 27.4-4 (open single slopes, from memory); a solid plate "
     "standing on the ground for an upright leaf: ASCE 7 figure 29.3-1 (from memory)"
 )
+Table = tuple[tuple[float, float, float, float], ...]
 UNEVEN_factor = 1.5  # the worst hinge, over the mean of all: common practice, no source
 
 
@@ -55,12 +56,18 @@ class Held:
         return max(0.0, float(lever_m(heads, 2 * heads - np.array([self.pin_m]))[0]))
 
 
-def net_factor(tilt_deg: float, table: Sequence[tuple[float, float, float, float]]) -> Cited:
+def net_factor(tilt_deg: float, table: Table) -> Cited:
     """Net pressure coefficient of an open leaf at a tilt from level."""
-    tilt = min(abs(tilt_deg), 180 - abs(tilt_deg)) if abs(tilt_deg) <= 180 else 0.0
-    tilts = [row[0] for row in table]
-    value, low, high = (float(np.interp(tilt, tilts, [row[n] for row in table])) for n in (1, 2, 3))
+    value, low, high = net_factors(np.array([tilt_deg]), table)[:, 0].tolist()
     return Cited(value, low, high, Grade.ESTIMATE, SOURCE)
+
+
+def net_factors(tilts_deg: Floats, table: Table) -> Floats:
+    """The same at each of several tilts: likely, low and high (3, n)."""
+    up = np.abs(tilts_deg)
+    tilts = np.where(up <= 180, np.minimum(up, 180 - up), 0.0)
+    rows = np.array(table).T
+    return np.stack([np.interp(tilts, rows[0], row) for row in rows[1:]])
 
 
 def open_wind(leaf: Turning, mass: Cited, angle_deg: float, length_m: float, unit_Pa: float, held: Held) -> OpenWind:
@@ -75,7 +82,7 @@ def open_wind(leaf: Turning, mass: Cited, angle_deg: float, length_m: float, uni
         held: its bars and hinges.
     """
     radius = leaf.handle_radius_m
-    tilt = _tilt_deg(leaf, angle_deg)
+    tilt = angle_deg + _lean_deg(leaf)
     area_m2 = length_m * radius
     here = np.array([angle_deg])
     holds = max(float(moment_Nm(leaf, here)[0]), 0.0)
@@ -88,8 +95,9 @@ def open_wind(leaf: Turning, mass: Cited, angle_deg: float, length_m: float, uni
 
     off = Cited(gust(1.0, up.value), gust(light, up.high), gust(heavy, up.low), Grade.ESTIMATE, SOURCE)
     over = _over(leaf, mass, angle_deg, turns)
-    breaks, gives = _breaks(leaf, holds, angle_deg, turns, unit_Pa * area_m2, held)
     lever, told = held.lever_m(angle_deg), TOLD_m_s**2
+    bar_Nm = held.bars * held.pin_bears_N * lever
+    breaks, gives = _breaks(leaf, holds, turns, unit_Pa * area_m2, bar_Nm, held, up, down)
     surplus = max(0.0, turns * up.value * told - holds)
     pull = surplus / lever / held.bars if lever > 0 else 0.0
     push = (turns * down.value * told + holds) / lever / held.bars if lever > 0 else 0.0
@@ -99,33 +107,30 @@ def open_wind(leaf: Turning, mass: Cited, angle_deg: float, length_m: float, uni
     return OpenWind(angle_deg, off, over, breaks, gives, TOLD_m_s, pull, push, hinge, tie)
 
 
-def _tilt_deg(leaf: Turning, angle_deg: float) -> float:
-    """How far the line from hinges to handle stands up from level [deg]."""
-    return angle_deg + math.degrees(math.atan2(leaf.handle_m[1], leaf.handle_m[0]))
+def _lean_deg(leaf: Turning) -> float:
+    """How far the line from hinges to handle stands up from level while it is shut [deg]."""
+    return math.degrees(math.atan2(leaf.handle_m[1], leaf.handle_m[0]))
 
 
 def _over(leaf: Turning, mass: Cited, angle_deg: float, turns_Nm: float) -> Cited:
     """The gust that carries the leaf on over its hinges, were it not held: the most it takes on the way."""
     way = np.linspace(angle_deg, max(angle_deg, leaf.over_centre_deg), 12)
     moments = np.maximum(moment_Nm(leaf, way), 0.0)
-    factors = [net_factor(_tilt_deg(leaf, float(angle)), UP) for angle in way]
+    value, least, greatest = net_factors(way + _lean_deg(leaf), UP)
 
-    def most(scale: float, values: Sequence[float]) -> float:
-        return max(math.sqrt(scale * m / (turns_Nm * f)) for m, f in zip(moments, values, strict=True))
+    def most(scale: float, factors: Floats) -> float:
+        return float(np.sqrt(scale * moments / (turns_Nm * factors)).max())
 
-    likely = most(1.0, [f.value for f in factors])
-    low = most(mass.low / mass.value, [f.high for f in factors])
-    high = most(mass.high / mass.value, [f.low for f in factors])
+    likely = most(1.0, value)
+    low = most(mass.low / mass.value, greatest)
+    high = most(mass.high / mass.value, least)
     return Cited(likely, low, high, Grade.ESTIMATE, SOURCE)
 
 
 def _breaks(
-    leaf: Turning, holds_Nm: float, angle_deg: float, turns_Nm: float, unit_N: float, held: Held
+    leaf: Turning, holds_Nm: float, turns_Nm: float, unit_N: float, bar_Nm: float, held: Held, up: Cited, down: Cited
 ) -> tuple[Cited, str]:
     """The gust at which a bar held on its pin, or a hinge, has all it bears; and which of them gives."""
-    tilt = _tilt_deg(leaf, angle_deg)
-    up, down = net_factor(tilt, UP), net_factor(tilt, DOWN)
-    bar_Nm = held.bars * held.pin_bears_N * held.lever_m(angle_deg)
     # Half of the wind on a leaf is borne along its hinged edge, at most.
     hinges_N = max(2 * held.hinges * held.hinge_bears_N / UNEVEN_factor - leaf.weight_N, 0.0)
     gusts = []

@@ -40,7 +40,8 @@ def turned(point: Point, angles_deg: Floats) -> Floats:
     """Where a point of the leaf is at each angle from shut (n, 2) [m]."""
     turn = np.radians(angles_deg)
     x, y = point
-    return np.stack([x * np.cos(turn) - y * np.sin(turn), x * np.sin(turn) + y * np.cos(turn)], axis=-1)
+    cos, sin = np.cos(turn), np.sin(turn)
+    return np.stack([x * cos - y * sin, x * sin + y * cos], axis=-1)
 
 
 def moment_Nm(leaf: Turning, angles_deg: Floats) -> Floats:
@@ -54,10 +55,10 @@ def lift_N(leaf: Turning, angles_deg: Floats) -> Floats:
 
 
 def lever_m(points: Floats, toward: Floats) -> Floats:
-    """The lever arm about the hinge line of a force at `points` along the way `toward` - `points` [m]."""
+    """The lever arm about the hinge line of a force at `points` (..., 2) along the way `toward` - `points` [m]."""
     way = toward - points
-    length = np.maximum(np.linalg.norm(way, axis=-1), LEAST_LEVER_m)
-    return np.asarray((points[:, 0] * way[:, 1] - points[:, 1] * way[:, 0]) / length)
+    length = np.maximum(np.hypot(way[..., 0], way[..., 1]), LEAST_LEVER_m)
+    return np.asarray((points[..., 0] * way[..., 1] - points[..., 1] * way[..., 0]) / length)
 
 
 def force_along_N(leaf: Turning, angles_deg: Floats, points: Floats, toward: Floats) -> Floats:

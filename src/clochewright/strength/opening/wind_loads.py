@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from clochewright.frame import Frame, Pipe
+from clochewright.frame import Frame, Pipe, Vec
 from clochewright.strength.air import Code
 from clochewright.strength.faces import Face, Outline
 from clochewright.strength.structure import Floats
@@ -35,9 +35,9 @@ class Load:
 class _Patch:
     """A flat face as a whole: outward direction, area [m2], middle [m]."""
 
-    out: Floats
+    out: Vec
     area_m2: float
-    middle_m: Floats
+    middle_m: Vec
 
 
 def shut_loads(cover: Frame, rim_m: float, code: Code) -> tuple[Load, ...]:
@@ -46,23 +46,19 @@ def shut_loads(cover: Frame, rim_m: float, code: Code) -> tuple[Load, ...]:
     if len(points) < 3:
         return ()
     faces, patches = _faces(points, cover.length_m, any(pipe.role == "hoop" for pipe in cover.pipes))
-    area_m2 = _area(points)
-    span_m = abs(points[0][0] - points[-1][0])
-    rise_m = max(z for _, z in points) - min(points[0][1], points[-1][1])
-    shape = Outline(tuple(faces), (), (), area_m2, span_m, rise_m, cover.length_m)
-    ends = [
-        _Patch(np.array((sign, 0.0, 0.0)), area_m2, _end_middle(points, sign * cover.length_m / 2)) for sign in (-1, 1)
+    shape = _outline(points, faces, cover.length_m)
+    patches += [
+        _Patch((sign, 0.0, 0.0), shape.end_area_m2, _end_middle(points, sign * cover.length_m / 2)) for sign in (-1, 1)
     ]
-    loads = []
-    for case in wind_cases(shape, rim_m, code, False):
-        force, moment = np.zeros(3), np.zeros(3)
-        ratios = [*case.face_ratio, case.front_ratio, case.far_ratio]
-        for ratio, patch in zip(ratios, [*patches, *ends], strict=True):
-            push = -ratio * patch.area_m2 * patch.out
-            force += push
-            moment += np.cross(patch.middle_m, push)
-        loads.append(Load(case.name, force, moment))
-    return tuple(loads)
+    # per pascal of pressure on each patch: its pull, and the moment of that about the middle of the base
+    pulls_m2 = np.array([patch.out for patch in patches]) * np.array([[patch.area_m2] for patch in patches])
+    moments_m3 = np.cross([patch.middle_m for patch in patches], pulls_m2)
+    cases = wind_cases(shape, rim_m, code, False)
+    ratios = np.array([[*case.face_ratio, case.front_ratio, case.far_ratio] for case in cases])
+    return tuple(
+        Load(case.name, force, moment)
+        for case, force, moment in zip(cases, -ratios @ pulls_m2, -ratios @ moments_m3, strict=True)
+    )
 
 
 def worst_suction(cover: Frame, rim_m: float, code: Code) -> float:
@@ -135,8 +131,7 @@ def _faces(points: list[tuple[float, float]], length_m: float, arch: bool) -> tu
         slope = math.degrees(math.acos(max(-1.0, min(1.0, out[1]))))
         side = 1.0 if out[0] > NO_SIDE else -1.0 if out[0] < -NO_SIDE else 0.0
         faces.append(Face("", out, slope, depth, length_m, side, (), (), (), (), zone))
-        middle_m = np.array((0.0, (a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
-        patches.append(_Patch(np.array((0.0, *out)), depth * length_m, middle_m))
+        patches.append(_Patch((0.0, *out), depth * length_m, (0.0, *_middle([a, b]))))
     return faces, patches
 
 
@@ -146,6 +141,6 @@ def _area(points: list[tuple[float, float]]) -> float:
     return float(abs(np.dot(y, np.roll(z, 1)) - np.dot(z, np.roll(y, 1))) / 2)
 
 
-def _end_middle(points: list[tuple[float, float]], x_m: float) -> Floats:
+def _end_middle(points: list[tuple[float, float]], x_m: float) -> Vec:
     low, high = min(z for _, z in points), max(z for _, z in points)
-    return np.array((x_m, (points[0][0] + points[-1][0]) / 2, low + (high - low) * 0.4))
+    return (x_m, (points[0][0] + points[-1][0]) / 2, low + (high - low) * 0.4)
