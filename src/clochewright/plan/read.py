@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -57,6 +58,7 @@ def read_plan(path: Path) -> Plan:
     return plan_from_text(text, where)
 
 
+@lru_cache(maxsize=16)  # a plan never changes, and whoever rewrites one has read it already
 def plan_from_text(text: str, where: str = "plan") -> Plan:
     """Reads a plan from TOML text.
 

@@ -7,6 +7,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from pydantic_core import PydanticCustomError
@@ -24,8 +25,9 @@ _PAIR = re.compile(r"\s*([A-Za-z0-9_.-]+|\"[^\"]*\")\s*=\s*(.*?)\s*")
 _TOO_DEEP = re.compile(rf"^[^\"'#=\n]*(?:\.[^\"'#=.\n]*){{{_DEEPEST_KEY}}}", re.MULTILINE)
 
 
+@lru_cache(maxsize=16)  # an edit on the page reads the text before it and the text after it several times
 def tables_of(text: str, where: str) -> dict[str, Any]:
-    """The tables of a plan text.
+    """The tables of a plan text, for all who ask: nobody changes them.
 
     Args:
         text: The plan, in TOML.
