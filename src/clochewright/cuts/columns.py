@@ -1,9 +1,10 @@
 """The exact nesting: column generation for a bound, then the numbers of sticks that could better the nesting, in turn.
 
-The relaxed program (patterns may be used in part) is solved by adding, again and again, the filling of a stick that is
-worth most at the current price of each piece (Gilmore and Gomory, Operations Research 9, 1961). Its value is a lower
-bound. From there up, each number of sticks of each kind is tried, lightest first: by a quick search, and where that
-gives up, by an integer program over all fillings that leave no more room than those sticks have to spare.
+Where no lighter numbers of sticks have room for the pieces, the nesting is the best. Else the relaxed program (patterns
+may be used in part) is solved by adding, again and again, the filling of a stick that is worth most at the current
+price of each piece (Gilmore and Gomory, Operations Research 9, 1961). Its value is a lower bound. From there up, each
+number of sticks of each kind is tried, lightest first: by a quick search, and where that gives up, by an integer
+program over all fillings that leave no more room than those sticks have to spare.
 
 Where that won't do (pieces are missing, or there are too many numbers to try), one integer program over all patterns
 settles it: a pattern whose reduced cost is more than the distance from the bound to the best nesting known can't be in
@@ -99,6 +100,8 @@ class _Columns:
 
     def run(self, start: Nesting) -> Answer:
         best = self._objective(start)
+        if self._none_lighter(start, best):
+            return Answer(start, best * self.unit, True)
         relaxed = self._relaxed(start)
         if relaxed is None:
             return Answer(start, 0, False)
@@ -113,6 +116,13 @@ class _Columns:
             if best <= bound:
                 return Answer(start, best * self.unit, True)
         return self._by_patterns(start, prices, value, bound)
+
+    def _none_lighter(self, start: Nesting, best: int) -> bool:
+        """Whether no lighter numbers of sticks have room for all pieces, laid end to end: then nothing is to be tried."""
+        if any(start.missing):
+            return False
+        lightest = totals(self.problem, self.weights, 0, best, most_cost=self.most_cost)
+        return lightest.complete and not lightest.numbers
 
     def _by_patterns(self, start: Nesting, prices: Floats, value: float, bound: int) -> Answer:
         """The answer from one integer program over every pattern that could be in a better nesting than `start`."""
