@@ -50,7 +50,7 @@ def test_nobody_else_gets_it(own_site):
 
 def test_nothing_in_it_ends_the_element(tmp_path):
     worked = work_quickly('[bed]\nlength = "8 ft"\nwidth = "4 ft"\n', tmp_path)
-    told = scene_ahead(worked.job, "</script>", "inch", "<!--<script>")
+    told = scene_ahead(worked.job.shape, "</script>", "inch", "<!--<script>")
     assert told.count("<") == 2
     assert json.loads(AHEAD.fullmatch(told).group(1))["of"] == "<!--<script>"
 

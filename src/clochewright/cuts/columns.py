@@ -118,7 +118,7 @@ class _Columns:
         return self._by_patterns(start, prices, value, bound)
 
     def _none_lighter(self, start: Nesting, best: int) -> bool:
-        """Whether no lighter numbers of sticks have room for all pieces, laid end to end: then nothing is to be tried."""
+        """Whether no lighter numbers of sticks have room for all pieces, laid end to end."""
         if any(start.missing):
             return False
         lightest = totals(self.problem, self.weights, 0, best, most_cost=self.most_cost)

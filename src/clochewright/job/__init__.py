@@ -6,7 +6,7 @@ from clochewright.job.doubts import paired_pipes
 from clochewright.job.easier import with_easier
 from clochewright.job.further import look_further
 from clochewright.job.result import result, result_text
-from clochewright.job.run import Watch, run, run_once, run_quick
+from clochewright.job.run import Watch, begin_quick, run, run_once, run_quick
 from clochewright.job.season import (
     advise_today,
     knows_place,
@@ -32,12 +32,13 @@ from clochewright.job.standing import (
 )
 from clochewright.job.stronger import with_changes
 from clochewright.job.tables import cuts_csv, supplies_csv
-from clochewright.job.types import Answer, Job, Made, Trial
+from clochewright.job.types import Answer, Begun, Job, Made, Shape, Trial
 from clochewright.season import Band, CropVerdict, Forecast, Month, Season, TodayAdvice
 
 __all__ = [
     "Answer",
     "Band",
+    "Begun",
     "BuildTold",
     "CardLimit",
     "CropVerdict",
@@ -49,12 +50,14 @@ __all__ = [
     "SaidLimit",
     "Season",
     "SeasonTold",
+    "Shape",
     "StepTold",
     "TodayAdvice",
     "Trial",
     "Watch",
     "advise_today",
     "answer_in",
+    "begin_quick",
     "card_limits",
     "cuts_csv",
     "handling_said",

@@ -11,13 +11,13 @@ from clochewright.supplies import Wanted
 MOST_LATCHES = 6  # to a leaf; what these don't hold, straps do
 
 
-def strong_enough(hung: Callable[[int, int], Asked]) -> tuple[Asked, Opening]:
-    """Hang the lid by practice, and once more where strength asks for more hinges or latches than practice.
+def strong_enough(asked: Asked, hung: Callable[[int, int], Asked]) -> tuple[Asked, Opening]:
+    """Hang the lid once more where strength asks for more hinges or latches than practice.
 
     Args:
-        hung: hangs the lid with at least so many hinges and latches to a leaf, and makes all that follows from it.
+        asked: the lid as it hangs by practice, and all that follows from it.
+        hung: hangs it with at least so many hinges and latches to a leaf.
     """
-    asked = hung(0, 0)
     opening = study_opening(asked)
     hinges, latches = _asked_of(opening, "hinge"), min(_asked_of(opening, "latch"), MOST_LATCHES)
     if not hinges and not latches:

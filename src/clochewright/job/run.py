@@ -16,7 +16,7 @@ from clochewright.job.assembling import opener_for, plan_for_joints
 from clochewright.job.doubts import doubts
 from clochewright.job.opening import strong_enough, wanted_for
 from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
-from clochewright.job.types import Job, Made, Trial
+from clochewright.job.types import Begun, Job, Made, Trial
 from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
 from clochewright.lid import hang_lid
@@ -58,16 +58,24 @@ def run(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watc
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=rows)
 
 
-def run_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Job:
+def run_quick(
+    plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch, begun: Begun | None = None
+) -> Job:
     """Run the bench once, in a hurry, for a page that answers as one types; `run` then looks further.
 
     The nesting may not be proven; there is no strength but what lifts it, no order of assembly, and no change is tried.
-    Raises CatalogueError as `run` does.
+    `begun` is what `begin_quick` made of the same plan, if it was asked for first. Raises CatalogueError as `run` does.
     """
-    trial = run_once(plan, catalogue, prices, watch, patience_s=QUICK_S, tried=True)
+    begun_now = begun or begin_quick(plan, catalogue, prices, watch)
+    trial = finish(begun_now, catalogue, prices, watch, NOT_NOW) if isinstance(begun_now, Begun) else begun_now
     findings = worst_first(trial.findings)
     answer = answer_question(trial, None)
     return Job(plan, trial.pipe, trial.frame, trial.made, findings, answer, fitting_rows=trial.fitting_rows)
+
+
+def begin_quick(plan: Plan, catalogue: Catalogue, prices: Prices, watch: Watch = no_watch) -> Begun | Trial:
+    """What `run_quick` begins with, for whoever draws the cover while the rest is worked out."""
+    return begin(plan, catalogue, prices, watch, QUICK_S, tried=True)
 
 
 def run_once(
@@ -77,14 +85,29 @@ def run_once(
     watch: Watch = no_watch,
     patience_s: float = NESTING_S,
     bands: Bands = NOT_NOW,
-    rounds: int = 3,
     tried: bool = False,
 ) -> Trial:
     """Run the bench once, trying nothing else.
 
-    `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out.
-    `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe. What is only `tried` gets
-    no order of assembly.
+    `patience_s` is how long the nesting may look for proof [s]; `bands` how far the strength is worked out. What is
+    only `tried` gets no order of assembly.
+    """
+    begun = begin(plan, catalogue, prices, watch, patience_s, tried=tried)
+    return finish(begun, catalogue, prices, watch, bands) if isinstance(begun, Begun) else begun
+
+
+def begin(
+    plan: Plan,
+    catalogue: Catalogue,
+    prices: Prices,
+    watch: Watch,
+    patience_s: float,
+    rounds: int = 3,
+    tried: bool = False,
+) -> Begun | Trial:
+    """The bench up to where the cover can be drawn: frame, joints, cuts, lid, film. Where no frame stands, all of it.
+
+    `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe.
     """
     pipe = catalogue.find_pipe(plan.pipe.size)
     for name in plan.grow.crops:
@@ -106,7 +129,7 @@ def run_once(
     joints = choose_joints(frame, plan, kept, Judge(frame), measured=not tried, slides_home=slides)
     wanted = plan_for_joints(plan, frame, joints) if rounds else None
     if wanted is not None:
-        return run_once(wanted, catalogue, prices, watch, patience_s, bands, rounds - 1, tried)
+        return begin(wanted, catalogue, prices, watch, patience_s, rounds - 1, tried)
     cutlist = cut(
         frame,
         units=plan.units,
@@ -118,7 +141,6 @@ def run_once(
         car_m=plan.car.inside_length_m if plan.car else None,
         patience_s=patience_s,
     )
-    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
 
     def hung(least_hinges: int, least_latches: int) -> Asked:
         watch("lid")
@@ -128,23 +150,32 @@ def run_once(
         weights = weigh(frame, film, lid, joints, catalogue, pipe)
         return Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
 
-    asked, opening = strong_enough(hung)
+    rows = [row.kind for row in catalogue.fittings(pipe.key)]
+    of_old = old_findings(cutlist, frame, plan, old, rows)
+    return Begun(cutlist, hung(0, 0), hung, built, of_old, done, tried)
+
+
+def finish(begun: Begun, catalogue: Catalogue, prices: Prices, watch: Watch, bands: Bands) -> Trial:
+    """All the rest of what was begun: sizes on the tape, strength, shopping, order of assembly."""
+    plan, frame, pipe, joints = begun.asked.plan, begun.asked.frame, begun.asked.pipe, begun.asked.joints
+    cutlist = begun.cutlist
+    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
+    asked, opening = strong_enough(begun.asked, begun.hung)
     lid, film, weights = asked.lid, asked.film, asked.weights
     watch("strength")
     strength = prove(asked, bands)
     watch("supplies")
     supplies = list_supplies(frame, cutlist, film, lid, joints, plan, catalogue, prices, wanted_for(opening))
     assembly = NO_ORDER
-    if not tried:
-        opener = opener_for(frame, joints, pipe)
-        read = readings(dry, spreads)
-        assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, cutlist.mark_of, opener, done, read)
+    if not begun.tried:
+        opener, read = opener_for(frame, joints, pipe), readings(dry, spreads)
+        of, done = cutlist.mark_of, begun.done
+        assembly = plan_assembly(frame, plan, joints, lid, weights, catalogue, of, opener, done, read)
     made = Made(
         cutlist, dry, spreads, film, lid, joints, weights, strength, supplies, assembly=assembly, opening=opening
     )
     steps = (frame, cutlist, dry, spreads, film, lid, joints, weights, strength, opening, supplies, assembly)
-    of_old = old_findings(cutlist, frame, plan, old, [row.kind for row in catalogue.fittings(pipe.key)])
-    findings = (*built, *(finding for step in steps for finding in step.findings), *of_old)
+    findings = (*begun.findings, *(finding for step in steps for finding in step.findings), *begun.of_old)
     kinds = sorted({fitting.kind for fitting in frame.fittings})
     rows = tuple(row for kind in kinds if (row := catalogue.fitting(pipe.key, kind)) is not None)
     return Trial(plan, pipe, frame, made, findings, fitting_rows=rows)

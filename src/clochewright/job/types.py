@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from clochewright.assembly import AssemblyPlan
@@ -14,7 +15,7 @@ from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 from clochewright.season import Season
-from clochewright.strength import Limit, Opening, Strength
+from clochewright.strength import Asked, Limit, Opening, Strength
 from clochewright.supplies import Supplies
 from clochewright.weights import Weights
 
@@ -26,6 +27,39 @@ class Answer:
     question: str
     verdict: str
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What a picture of the cover takes."""
+
+    plan: Plan
+    frame: Frame
+    cutlist: CutList
+    lid: LidPlan
+    film: FilmPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A frame that stands, with its cuts, lid and film: what can be drawn while the rest is worked out.
+
+    `hung` hangs the lid again with at least so many hinges and latches. `findings` are about what was built already,
+    `of_old` about old parts; `done` are the pipes that are cut. What is only `tried` gets no order of assembly.
+    """
+
+    cutlist: CutList
+    asked: Asked
+    hung: Callable[[int, int], Asked]
+    findings: tuple[Finding, ...]
+    of_old: tuple[Finding, ...]
+    done: frozenset[str]
+    tried: bool
+
+    @property
+    def shape(self) -> Shape:
+        """What a picture takes."""
+        return Shape(self.asked.plan, self.asked.frame, self.cutlist, self.asked.lid, self.asked.film)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +97,12 @@ class Trial:
     made: Made | None
     findings: tuple[Finding, ...]
     fitting_rows: tuple[FittingRow, ...] = field(default=(), kw_only=True)
+
+    @property
+    def shape(self) -> Shape:
+        """What a picture takes; only of a frame that stands."""
+        assert self.made is not None
+        return Shape(self.plan, self.frame, self.made.cutlist, self.made.lid, self.made.film)
 
     @property
     def refused(self) -> bool:

@@ -192,7 +192,7 @@ def add_api(app: FastAPI, house: House, papers: Papers) -> None:
             return Response(supplies_csv(job), media_type=CSV)
         units = units_of(request) or job.plan.units
         if name == "scene.json":
-            return Response(json.dumps(scene(job, worked.rev, units)), media_type=JSON)
+            return Response(json.dumps(scene(job.shape, worked.rev, units)), media_type=JSON)
         if name == "booklet.pdf":
             return Response(papers.booklet(job, worked.rev, worked.stage, paper), media_type="application/pdf")
         svg = papers.drawing(job, worked.rev, worked.stage, units, name.removesuffix(".svg"))

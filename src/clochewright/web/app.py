@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import AsyncIterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import asynccontextmanager
 from http import HTTPStatus
 from typing import Any
@@ -45,7 +46,8 @@ def build(settings: Settings) -> FastAPI:
         FolderError: The folder can't be made or written.
     """
     shelf = Shelf(settings.folder)
-    house = House(settings, shelf, Live(settings.folder, settings.wait_s), Renderer(), DoorKeys(shelf.phones_file))
+    live, hands = Live(settings.folder, settings.wait_s), ThreadPoolExecutor(thread_name_prefix="hands")
+    house = House(settings, shelf, live, Renderer(), DoorKeys(shelf.phones_file), hands)
     if not shelf.all_keys():
         text = DEMO.read_text(encoding="utf-8")
         shelf.begin(plan_from_text(text).name, text, word("web.change.begun"))
@@ -53,6 +55,7 @@ def build(settings: Settings) -> FastAPI:
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         yield
+        house.hands.shutdown()
         house.live.close()
 
     app = FastAPI(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from clochewright.errors import FolderError, Mistake, PlanError
 from clochewright.findings import word
+from clochewright.job import Shape
 from clochewright.measures import Units
 from clochewright.plan import Plan, ask, is_group, plan_from_text, rewrite, typed
 from clochewright.web.doorkeys import DoorKeys
@@ -29,6 +31,7 @@ class House:
     live: Live
     renderer: Renderer
     doorkeys: DoorKeys
+    hands: ThreadPoolExecutor
 
     def work(self, kept: KeptPlan) -> Worked:
         """What there is of a plan's job now."""
@@ -54,13 +57,25 @@ class House:
         """
 
         def change(text: str) -> tuple[str, str]:
-            new = rewrite(text, [(path, typed(path, value)) for path, value in _needed(text, pairs)])
+            new = _with(text, pairs)
             worked = self.live.work(key, new)
             if worked.mistakes and not self.live.work(key, text).mistakes:
                 raise PlanError(worked.mistakes)
             return new, what or said_of(pairs)
 
         return self.shelf.save(key, change)
+
+    def shape_with(self, key: str, pairs: Sequence[tuple[str, str]]) -> tuple[str, Shape] | None:
+        """A plan's rev and what can be drawn of it with these values in it, which are not kept; None if it won't stand.
+
+        Raises:
+            ShelfError: There is no such plan.
+        """
+        before = self.shelf.read(key).text
+        try:
+            return self.live.shape(_with(before, pairs))
+        except PlanError:
+            return None  # it is told when the values are set
 
     def set_text(self, key: str, text: str, what: str) -> KeptPlan:
         """Put a whole new text in a plan's place.
@@ -83,6 +98,11 @@ class House:
         if mistakes:
             raise PlanError(mistakes)
         return plan
+
+
+def _with(text: str, pairs: Sequence[tuple[str, str]]) -> str:
+    """The text with these values written into it."""
+    return rewrite(text, [(path, typed(path, value)) for path, value in _needed(text, pairs)])
 
 
 def _needed(text: str, pairs: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:

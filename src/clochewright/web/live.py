@@ -10,10 +10,12 @@ import threading
 from collections import OrderedDict
 from pathlib import Path
 
+from clochewright.job import Begun, Shape
 from clochewright.web.bench_hand import BenchHand
-from clochewright.web.working import Worked, rev_of, work_quickly
+from clochewright.web.working import Worked, begin_quickly, rev_of, work_quickly
 
 MOST_KEPT = 120
+MOST_BEGUN = 20
 
 
 class Live:
@@ -22,6 +24,7 @@ class Live:
     def __init__(self, folder: Path, wait_s: float) -> None:
         self._folder, self._wait_s = folder, wait_s
         self._kept: OrderedDict[str, Worked] = OrderedDict()
+        self._begun: OrderedDict[str, Begun] = OrderedDict()
         self._lock = threading.Lock()
         self.hand = BenchHand(folder, self._keep)
 
@@ -35,11 +38,28 @@ class Live:
         rev = rev_of(text, self._folder)
         worked = self.kept(rev)
         if worked is None:
-            worked = work_quickly(text, self._folder)
+            with self._lock:
+                begun = self._begun.pop(rev, None)
+            worked = work_quickly(text, self._folder, begun)
             self._keep(worked)
         if not worked.full:
             self.hand.ask(owner, rev, text, self._wait_s)
         return worked
+
+    def shape(self, text: str) -> tuple[str, Shape] | None:
+        """A text's rev and what can be drawn of it, which `work` then goes on from; None where nothing stands."""
+        rev = rev_of(text, self._folder)
+        worked = self.kept(rev)
+        if worked is not None:
+            return (rev, worked.job.shape) if worked.job is not None and worked.job.made is not None else None
+        begun = begin_quickly(text, self._folder)
+        if begun is None:
+            return None
+        with self._lock:
+            self._begun[rev] = begun
+            while len(self._begun) > MOST_BEGUN:
+                self._begun.popitem(last=False)
+        return rev, begun.shape
 
     def kept(self, rev: str) -> Worked | None:
         """What is kept of a rev, if anything."""

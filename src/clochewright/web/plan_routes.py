@@ -10,9 +10,9 @@ from typing import Literal
 from fastapi import FastAPI, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, StreamingResponse
 
-from clochewright.errors import PlanError
+from clochewright.errors import FolderError, PlanError
 from clochewright.findings import word
-from clochewright.job import Job, cuts_csv, result_text, supplies_csv
+from clochewright.job import Job, Shape, cuts_csv, result_text, supplies_csv
 from clochewright.plan import rewrite
 from clochewright.web.forms import FormError, one, typed_pairs
 from clochewright.web.house import House
@@ -39,41 +39,42 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
         html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
         return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
 
-    def changes(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> Response:
-        """What a browser with scripts gets: the pieces that changed."""
+    def changed(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> str:
+        """The pieces that changed, for a browser with scripts."""
+        sheet = house.sheet(kept, units_of(request), wrong)
+        later = frozenset(bodies_of(one(form, "shut", ""))) - _AT_ONCE
+        wanted = {*ids_of([value for name, value in form if name == "path"]), *bodies_of(one(form, "due", ""))}
+        pieces = renderer.pieces(sheet, keep=not wrong, later=later)
+        at_work = house.live.step_of(sheet.rev)
+        return renderer.changed(sheet, pieces, one(form, "state", ""), at_work, wanted=wanted, later=later)
 
-        def changed() -> str:
-            sheet = house.sheet(kept, units_of(request), wrong)
-            later = frozenset(bodies_of(one(form, "shut", ""))) - _AT_ONCE
-            wanted = {*ids_of([value for name, value in form if name == "path"]), *bodies_of(one(form, "due", ""))}
-            pieces = renderer.pieces(sheet, keep=not wrong, later=later)
-            at_work = house.live.step_of(sheet.rev)
-            return renderer.changed(sheet, pieces, one(form, "state", ""), at_work, wanted=wanted, later=later)
+    def drawn_first(
+        request: Request, key: str, form: Form, shape: Callable[[], tuple[str, Shape] | None], rest: Callable[[], str]
+    ) -> Response:
+        """An answer whose scene goes ahead while the rest is made: a browser with a view draws it meanwhile."""
+        rev_and_shape = shape() if one(form, "view", "") == "yes" else None
+        if rev_and_shape is None:
+            return HTMLResponse(rest())
+        rev, drawn = rev_and_shape
+        units = units_of(request) or drawn.plan.units
 
-        ahead = "" if wrong or one(form, "view", "") != "yes" else first_scene(request, kept)
-        if not ahead:
-            return HTMLResponse(changed())
+        ahead = scene_ahead(drawn, rev, units, scene_address(key, rev, units))
+        made = house.hands.submit(rest)  # a change is made even where whoever asked for it has gone by now
 
         def told() -> Iterator[str]:
             yield ahead
-            yield changed()
+            yield made.result()
 
         return StreamingResponse(told(), media_type=HTMLResponse.media_type)
-
-    def first_scene(request: Request, kept: KeptPlan) -> str:
-        """The scene of a plan that stands, sent on while the pieces are still being made: it is drawn meanwhile."""
-        worked = house.work(kept)
-        if worked.job is None or worked.job.made is None:
-            return ""
-        units = units_of(request) or worked.job.plan.units
-        return scene_ahead(worked.job, worked.rev, units, scene_address(kept.key, kept.version, worked.rev, units))
 
     def answered(request: Request, form: Form, key: str, change: Callable[[], KeptPlan]) -> Response:
         """Make a change and answer it: pieces for a browser with scripts, the sheet again for one without."""
         kept = change()
-        if is_scripted(request):
-            return changes(request, kept, form)
-        return RedirectResponse(f"/plan/{key}", HTTPStatus.SEE_OTHER)
+        if not is_scripted(request):
+            return RedirectResponse(f"/plan/{key}", HTTPStatus.SEE_OTHER)
+        return drawn_first(
+            request, key, form, lambda: house.live.shape(kept.text), lambda: changed(request, kept, form)
+        )
 
     @app.get("/plan/{key}", include_in_schema=False)
     def show_sheet(request: Request, key: str) -> Response:
@@ -81,19 +82,29 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
 
     @app.get("/plan/{key}/rest", include_in_schema=False)
     def show_rest(request: Request, key: str, state: str = "", due: str = "") -> Response:
-        return changes(request, shelf.read(key), (("state", state), ("due", due)))
+        return HTMLResponse(changed(request, shelf.read(key), (("state", state), ("due", due))))
 
     @app.post("/plan/{key}/set", include_in_schema=False)
     @app.post("/plan/{key}/mend", include_in_schema=False)
     def set_values(request: Request, key: str, form: Form) -> Response:
         pairs = typed_pairs(form)
-        try:
-            return answered(request, form, key, lambda: house.set_values(key, pairs))
-        except PlanError as error:
-            kept, wrong = shelf.read(key), wrong_of(error, dict(pairs))
-            if is_scripted(request):
-                return changes(request, kept, form, wrong)
-            return sheet_page(request, kept, wrong)
+        if not is_scripted(request):
+            try:
+                house.set_values(key, pairs)
+            except PlanError as error:
+                return sheet_page(request, shelf.read(key), wrong_of(error, dict(pairs)))
+            return RedirectResponse(f"/plan/{key}", HTTPStatus.SEE_OTHER)
+
+        def rest() -> str:
+            try:
+                return changed(request, house.set_values(key, pairs), form)
+            except PlanError as error:
+                return changed(request, shelf.read(key), form, wrong_of(error, dict(pairs)))
+            except FolderError as error:  # the disk is full, or may not be written: told where it was typed
+                path, typed = pairs[0]
+                return changed(request, shelf.read(key), form, {path: Wrong(str(error), typed)})
+
+        return drawn_first(request, key, form, lambda: house.shape_with(key, pairs), rest)
 
     @app.post("/plan/{key}/undo", include_in_schema=False)
     def undo(request: Request, key: str, form: Form) -> Response:
@@ -140,7 +151,7 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
     def show_scene(request: Request, key: str) -> Response:
         worked = house.work(shelf.read(key))
         job = built(worked, standing=True)
-        return JSONResponse(scene(job, worked.rev, units_of(request) or job.plan.units))
+        return JSONResponse(scene(job.shape, worked.rev, units_of(request) or job.plan.units))
 
     @app.get("/plan/{key}/drawing/{name}.svg", include_in_schema=False)
     def show_drawing(request: Request, key: str, name: str, rev: str = "") -> Response:

@@ -6,17 +6,17 @@ import json
 from itertools import pairwise
 from typing import Any
 
-from clochewright.job import Job, Made
+from clochewright.cuts import CutList
+from clochewright.job import Shape
 from clochewright.measures import Units, show_length
 
 DECIMALS = 5  # a hundredth of a millimetre
 
 
-def scene(job: Job, rev: str, units: Units) -> dict[str, Any]:
-    """The scene of a job whose frame stands; `said` is what a tapped part tells, in the units asked for."""
-    assert job.made is not None
-    frame, bed = job.frame, job.plan.bed
-    marks, sticks = job.made.cutlist.mark_of, _sticks(job.made)
+def scene(shape: Shape, rev: str, units: Units) -> dict[str, Any]:
+    """The scene of a cover; `said` is what a tapped part tells, in the units asked for."""
+    frame, bed = shape.frame, shape.plan.bed
+    marks, sticks = shape.cutlist.mark_of, _sticks(shape.cutlist)
     return {
         "rev": rev,
         "pipes": [
@@ -58,27 +58,26 @@ def scene(job: Job, rev: str, units: Units) -> dict[str, Any]:
             }
             for fitting in frame.fittings
         ],
-        "film": _film(job),
+        "film": _film(shape),
         "bed": {
             "length_m": bed.outside_length_m,
             "width_m": bed.outside_width_m,
             "height_m": bed.height_m,
             "board_m": bed.board_m,
         },
-        "lids": _lids(job),
+        "lids": _lids(shape),
     }
 
 
-def scene_ahead(job: Job, rev: str, units: Units, address: str) -> str:
+def scene_ahead(shape: Shape, rev: str, units: Units, address: str) -> str:
     """The scene as it goes ahead of the pieces of an answer, marked with the address that those will name."""
-    told = json.dumps({"of": address, **scene(job, rev, units)}, separators=(",", ":"))
+    told = json.dumps({"of": address, **scene(shape, rev, units)}, separators=(",", ":"))
     inert = told.replace("<", "\\u003c")  # nothing in it ends the element
     return f'<script type="application/json">{inert}</script>\n'
 
 
-def _lids(job: Job) -> list[dict[str, Any]]:
+def _lids(shape: Shape) -> list[dict[str, Any]]:
     """What opens: the line it turns about, along which the right-hand rule lifts it, and how far it goes."""
-    assert job.made is not None
     return [
         {
             "body": leaf.body.id,
@@ -86,22 +85,21 @@ def _lids(job: Job) -> list[dict[str, Any]]:
             "along": _point((leaf.line.over[1], -leaf.line.over[0], 0.0)),
             "rest_deg": round(leaf.swing.rest.block_deg if leaf.swing.rest.block_m else leaf.swing.rest.angle_deg, 2),
         }
-        for leaf in job.made.lid.leaves
+        for leaf in shape.lid.leaves
     ]
 
 
-def _film(job: Job) -> list[dict[str, Any]]:
+def _film(shape: Shape) -> list[dict[str, Any]]:
     """The skin: strips from end to end over the section, the two ends, and a sheet on each panel."""
-    assert job.made is not None
-    section = job.made.film.section_m
-    panels = [body for body in job.made.lid.bodies if body.kind == "panel"]
+    section = shape.film.section_m
+    panels = [body for body in shape.lid.bodies if body.kind == "panel"]
     names = {body.id for body in panels}
     open_m = [sorted((body.hinge_line_m[0][1], body.free_line_m[0][1])) for body in panels]
     bodies: dict[str, list[float]] = {}
-    for pipe in job.frame.pipes:
+    for pipe in shape.frame.pipes:
         if pipe.body not in names:
             bodies.setdefault(pipe.body, []).extend(point[0] for point in pipe.path_m)
-    out = job.frame.pipe_outside_diameter_m / 2
+    out = shape.frame.pipe_outside_diameter_m / 2
     faces = []
     for body, along_m in bodies.items():
         near, far = min(along_m) - out, max(along_m) + out
@@ -117,10 +115,10 @@ def _film(job: Job) -> list[dict[str, Any]]:
     return faces
 
 
-def _sticks(made: Made) -> dict[str, list[int]]:
+def _sticks(cutlist: CutList) -> dict[str, list[int]]:
     """The numbers of the sticks that each mark is cut from."""
     found: dict[str, list[int]] = {}
-    for number, stick in enumerate(made.cutlist.stock.sticks, 1):
+    for number, stick in enumerate(cutlist.stock.sticks, 1):
         for mark, _ in stick.cuts:
             numbers = found.setdefault(mark, [])
             if number not in numbers:

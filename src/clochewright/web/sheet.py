@@ -146,12 +146,12 @@ class Sheet:
     @property
     def scene_at(self) -> str:
         """Where the view in space has this sheet's scene from."""
-        return scene_address(self.key, self.version, self.rev, self.units)
+        return scene_address(self.key, self.rev, self.units)
 
 
-def scene_address(key: str, version: int, rev: str, units: Units) -> str:
-    """Where the scene of a version of a plan is; a browser takes another address for another scene."""
-    return f"/plan/{key}/scene.json?rev={rev}&units={units}&v={version}"
+def scene_address(key: str, rev: str, units: Units) -> str:
+    """Where the scene of a plan's text is; a browser takes another address for another scene."""
+    return f"/plan/{key}/scene.json?rev={rev}&units={units}"
 
 
 def make_sheet(

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import hashlib
 import logging
+import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from clochewright.errors import CatalogueError, FolderError, Mistake, PlanError
+from clochewright.errors import CatalogueError, ClochewrightError, FolderError, Mistake, PlanError
 from clochewright.findings import word
 from clochewright.job import (
+    Begun,
     Job,
     Watch,
+    begin_quick,
     look_further,
     open_shelf,
     open_weather,
@@ -22,6 +25,7 @@ from clochewright.job import (
 from clochewright.plan import Plan, plan_from_text
 
 Progress = Callable[[int, int], None]
+BROKEN = (ArithmeticError, LookupError, AssertionError, ValueError, TypeError)  # by a mistake in the program
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +61,29 @@ def rev_of(text: str, folder: Path) -> str:
     """A short name for a text together with the price files, part lists and weather files that lie beside it."""
     digest = hashlib.sha256(text.encode("utf-8", "replace"))
     if "file" in text or "weather" in text:
-        for beside in sorted(path for kind in ("csv", "toml", "epw") for path in folder.glob(f"*.{kind}")):
-            if beside.name in text and beside.is_file():
-                told = beside.stat()
-                digest.update(f"{beside.name} {told.st_mtime_ns} {told.st_size}".encode())
+        with os.scandir(folder) as beside:
+            named = [file for file in beside if file.name.endswith((".csv", ".toml", ".epw")) and file.name in text]
+        for file in sorted(named, key=lambda file: file.name):
+            if file.is_file():
+                told = file.stat()
+                digest.update(f"{file.name} {told.st_mtime_ns} {told.st_size}".encode())
     return digest.hexdigest()[:20]
 
 
-def work_quickly(text: str, folder: Path) -> Worked:
-    """The job in a hurry; `full` where nothing more can come of it."""
-    return _worked(text, folder, in_full=False, watch=nothing_watched)
+def begin_quickly(text: str, folder: Path) -> Begun | None:
+    """What can be drawn of a job in a hurry; None where nothing stands, which is told by `work_quickly`."""
+    try:
+        plan = plan_from_text(text)
+        check_files(plan, folder)
+        begun = begin_quick(plan, *open_shelf(plan, folder))
+    except (ClochewrightError, *BROKEN):
+        return None
+    return begun if isinstance(begun, Begun) else None
+
+
+def work_quickly(text: str, folder: Path, begun: Begun | None = None) -> Worked:
+    """The job in a hurry, from where it was begun; `full` where nothing more can come of it."""
+    return _worked(text, folder, in_full=False, watch=nothing_watched, begun=begun)
 
 
 def work_in_full(text: str, folder: Path, watch: Watch = nothing_watched) -> Worked:
@@ -128,7 +145,7 @@ def _is_beside(folder: Path, name: str) -> bool:
     return not (folder / name).is_symlink()
 
 
-def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch) -> Worked:
+def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch, begun: Begun | None = None) -> Worked:
     rev = rev_of(text, folder)
     plan: Plan | None = None
     try:
@@ -139,13 +156,13 @@ def _worked(text: str, folder: Path, *, in_full: bool, watch: Watch) -> Worked:
             job = run(plan, catalogue, prices, watch)
             growing = job.made is not None and not job.refused
             return Worked(rev, plan, job, full=not growing, growing=growing)
-        job = run_quick(plan, catalogue, prices, watch)
+        job = run_quick(plan, catalogue, prices, watch, begun)
         return Worked(rev, plan, job, full=job.made is None)
     except (PlanError, CatalogueError) as wrong:
         return Worked(rev, plan, None, wrong.mistakes)
     except FolderError as wrong:
         return Worked(rev, plan, None, (Mistake("", str(wrong)),))
-    except (ArithmeticError, LookupError, AssertionError, ValueError, TypeError):
+    except BROKEN:
         # A mistake in the program: told, so that the sheet still opens and the plan can be changed or taken back.
         logging.getLogger(__name__).exception("the bench broke on a plan")
         return Worked(rev, plan, None, (Mistake("", word("web.refused.broken")),))
