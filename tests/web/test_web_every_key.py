@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from clochewright.plan import plan_from_text, plan_schema
-from clochewright.web.sheet import STEPS, label_of
+from clochewright.web.fields import label_of
+from clochewright.web.sheet import STEPS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 BED = '[bed]\nlength = "8 ft"\nwidth = "4 ft"\n'

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import threading
-from collections import OrderedDict
 from collections.abc import Collection, Hashable
 from pathlib import Path
 from typing import Any
@@ -14,6 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from clochewright.findings import word
+from clochewright.web.lately import Lately
 from clochewright.web.sheet import Sheet, StepSheet
 from clochewright.web.steps.kit import Step
 
@@ -59,9 +58,8 @@ class Renderer:
             "drawings": _drawings,
             "any_wrong": _any_wrong,
         }
-        self._lock = threading.Lock()
-        self._kept: OrderedDict[tuple[str, str], Pieces] = OrderedDict()
-        self._fields: OrderedDict[tuple[Hashable, ...], Markup] = OrderedDict()
+        self._kept: Lately[tuple[str, str], Pieces] = Lately(_MOST_KEPT)
+        self._fields: Lately[tuple[Hashable, ...], Markup] = Lately(_MOST_FIELDS)
 
     def page(self, template: str, **values: Any) -> str:
         """A whole page."""
@@ -76,11 +74,10 @@ class Renderer:
             later: Ids of pieces that are left out where they are not there already.
         """
         name = (sheet.key, sheet.state)
-        with self._lock:
-            known = self._kept.get(name, {}) if keep else {}
+        known = (self._kept.get(name) or {}) if keep else {}
         made = self._rendered(sheet, known, later)
         if keep and len(made) > len(known):
-            self._keep(name, made)
+            self._kept.put(name, made)
         return made
 
     def changed(
@@ -103,8 +100,7 @@ class Renderer:
             wanted: Ids of pieces that a browser has otherwise than the state says, such as what was typed.
             later: Ids of pieces that it would rather ask for later: of these it is only told that they are due.
         """
-        with self._lock:
-            kept = self._kept.get((sheet.key, state), {})
+        kept = self._kept.get((sheet.key, state)) or {}
         before = {name: html for name, html in kept.items() if name not in wanted}
         sent = [(name, html) for name, html in _told_apart(before, pieces) if name not in later]
         due = [name for name in later if name not in before or before[name] != pieces.get(name)]
@@ -114,13 +110,6 @@ class Renderer:
     def progress(self, sheet: Sheet, at_work: str | None = None, due: Collection[str] = ()) -> Markup:
         """How far the bench is; it asks again while there is more to come, or pieces are `due`, by their ids."""
         return self._piece("progress", sheet=sheet, due=sorted(due), **_progress(sheet, at_work))
-
-    def _keep(self, name: tuple[str, str], pieces: Pieces) -> None:
-        with self._lock:
-            self._kept[name] = pieces
-            self._kept.move_to_end(name)
-            while len(self._kept) > _MOST_KEPT:
-                self._kept.popitem(last=False)
 
     def _rendered(self, sheet: Sheet, known: Pieces, later: Collection[str]) -> Pieces:
         if known:  # then bodies at most are not there yet
@@ -144,17 +133,7 @@ class Renderer:
 
     def _known(self, name: str, by: tuple[Hashable, ...], **values: Any) -> Markup:
         """A piece that was rendered before, or is now."""
-        with self._lock:
-            html = self._fields.get((name, *by))
-            if html is not None:
-                self._fields.move_to_end((name, *by))
-                return html
-        html = self._piece(name, **values)
-        with self._lock:
-            self._fields[(name, *by)] = html
-            while len(self._fields) > _MOST_FIELDS:
-                self._fields.popitem(last=False)
-        return html
+        return self._fields.made((name, *by), lambda: self._piece(name, **values))
 
     def _piece(self, name: str, **values: Any) -> Markup:
         html = self._templates.get_template(f"pieces/{name}.html").render(**values)

@@ -12,10 +12,11 @@ from clochewright.job import Shape
 from clochewright.measures import Units
 from clochewright.plan import Plan, ask, is_group, plan_from_text, rewrite, typed
 from clochewright.web.doorkeys import DoorKeys
+from clochewright.web.fields import Wrong, label_of
 from clochewright.web.fragments import Renderer
 from clochewright.web.live import Live
 from clochewright.web.settings import Settings
-from clochewright.web.sheet import Sheet, Wrong, label_of, make_sheet
+from clochewright.web.sheet import Sheet, make_sheet
 from clochewright.web.shelf import KeptPlan, Shelf
 from clochewright.web.working import Worked
 

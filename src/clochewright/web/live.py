@@ -7,11 +7,11 @@ costs nothing.
 from __future__ import annotations
 
 import threading
-from collections import OrderedDict
 from pathlib import Path
 
 from clochewright.job import Begun, Shape
 from clochewright.web.bench_hand import BenchHand
+from clochewright.web.lately import Lately
 from clochewright.web.working import Worked, begin_quickly, rev_of, work_quickly
 
 MOST_KEPT = 120
@@ -23,8 +23,8 @@ class Live:
 
     def __init__(self, folder: Path, wait_s: float) -> None:
         self._folder, self._wait_s = folder, wait_s
-        self._kept: OrderedDict[str, Worked] = OrderedDict()
-        self._begun: OrderedDict[str, Begun] = OrderedDict()
+        self._kept: Lately[str, Worked] = Lately(MOST_KEPT)
+        self._begun: Lately[str, Begun] = Lately(MOST_BEGUN)
         self._lock = threading.Lock()
         self.hand = BenchHand(folder, self._keep)
 
@@ -38,9 +38,7 @@ class Live:
         rev = rev_of(text, self._folder)
         worked = self.kept(rev)
         if worked is None:
-            with self._lock:
-                begun = self._begun.pop(rev, None)
-            worked = work_quickly(text, self._folder, begun)
+            worked = work_quickly(text, self._folder, self._begun.take(rev))
             self._keep(worked)
         if not worked.full:
             self.hand.ask(owner, rev, text, self._wait_s)
@@ -55,19 +53,12 @@ class Live:
         begun = begin_quickly(text, self._folder)
         if begun is None:
             return None
-        with self._lock:
-            self._begun[rev] = begun
-            while len(self._begun) > MOST_BEGUN:
-                self._begun.popitem(last=False)
+        self._begun.put(rev, begun)
         return rev, begun.shape
 
     def kept(self, rev: str) -> Worked | None:
         """What is kept of a rev, if anything."""
-        with self._lock:
-            worked = self._kept.get(rev)
-            if worked is not None:
-                self._kept.move_to_end(rev)
-            return worked
+        return self._kept.get(rev)
 
     def is_final(self, worked: Worked) -> bool:
         """Whether nothing more will come of it."""
@@ -85,7 +76,4 @@ class Live:
         with self._lock:
             before = self._kept.get(worked.rev)
             if before is None or worked.full or (worked.growing and not before.full):
-                self._kept[worked.rev] = worked
-            self._kept.move_to_end(worked.rev)
-            while len(self._kept) > MOST_KEPT:
-                self._kept.popitem(last=False)
+                self._kept.put(worked.rev, worked)

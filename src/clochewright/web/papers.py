@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import threading
-from collections import OrderedDict
 from dataclasses import replace
 from typing import Literal
 
 from clochewright.job import Job
 from clochewright.measures import Units
+from clochewright.web.lately import Lately
 
 _MOST_KEPT = 160
 
@@ -17,8 +17,7 @@ class Papers:
     """Drawings by rev, stage, units and name; booklets by rev, stage and paper. Made one at a time: they are heavy."""
 
     def __init__(self) -> None:
-        self._kept: OrderedDict[tuple[str, ...], dict[str, bytes]] = OrderedDict()
-        self._lock = threading.Lock()
+        self._kept: Lately[tuple[str, ...], dict[str, bytes]] = Lately(_MOST_KEPT)
         self._making = threading.Lock()
 
     def drawing(self, job: Job, rev: str, stage: str, units: Units, name: str) -> bytes | None:
@@ -28,33 +27,25 @@ class Papers:
         group = group_of(name)
         if group is None:
             return None
-        made = self._found(group, rev, stage, units)
+        kept_as = (group, rev, stage, units)
+        made = self._kept.get(kept_as)
         if made is None:
             with self._making:
-                made = self._found(group, rev, stage, units)
+                made = self._kept.get(kept_as)
                 if made is None:
                     shown = replace(job, plan=job.plan.model_copy(update={"units": units}))
                     made = {one: write_svg(drawing).encode() for one, drawing in DRAWERS[group](shown).items()}
-                    self._keep(made, group, rev, stage, units)
+                    self._kept.put(kept_as, made)
         return made.get(name)
 
     def booklet(self, job: Job, rev: str, stage: str, paper: Literal["a4", "letter"]) -> bytes:
         """The build booklet as PDF."""
         from clochewright.booklet import print_booklet
 
-        made = self._found("pdf", rev, stage, paper)
+        kept_as = ("pdf", rev, stage, paper)
+        made = self._kept.get(kept_as)
         if made is None:
             with self._making:
                 made = {"": print_booklet(job, paper)}
-            self._keep(made, "pdf", rev, stage, paper)
+            self._kept.put(kept_as, made)
         return made[""]
-
-    def _found(self, *name: str) -> dict[str, bytes] | None:
-        with self._lock:
-            return self._kept.get(name)
-
-    def _keep(self, made: dict[str, bytes], *name: str) -> None:
-        with self._lock:
-            self._kept[name] = made
-            while len(self._kept) > _MOST_KEPT:
-                self._kept.popitem(last=False)

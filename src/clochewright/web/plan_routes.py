@@ -14,12 +14,13 @@ from clochewright.errors import FolderError, PlanError
 from clochewright.findings import word
 from clochewright.job import Job, Shape, cuts_csv, result_text, supplies_csv
 from clochewright.plan import rewrite
+from clochewright.web.fields import Wrong, ids_of, wrong_of
 from clochewright.web.forms import FormError, one, typed_pairs
 from clochewright.web.house import House
 from clochewright.web.pages import Form, around
 from clochewright.web.papers import Papers
 from clochewright.web.scene import scene, scene_ahead
-from clochewright.web.sheet import Wrong, bodies_of, ids_of, scene_address, wrong_of
+from clochewright.web.sheet import bodies_of, scene_address
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.units import units_of
 from clochewright.web.working import Worked, work_in_full, work_season

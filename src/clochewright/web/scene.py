@@ -6,7 +6,6 @@ import json
 from itertools import pairwise
 from typing import Any
 
-from clochewright.cuts import CutList
 from clochewright.job import Shape
 from clochewright.measures import Units, show_length
 
@@ -16,7 +15,7 @@ DECIMALS = 5  # a hundredth of a millimetre
 def scene(shape: Shape, rev: str, units: Units) -> dict[str, Any]:
     """The scene of a cover; `said` is what a tapped part tells, in the units asked for."""
     frame, bed = shape.frame, shape.plan.bed
-    marks, sticks = shape.cutlist.mark_of, _sticks(shape.cutlist)
+    marks, sticks = shape.cutlist.mark_of, _sticks(shape)
     return {
         "rev": rev,
         "pipes": [
@@ -115,10 +114,10 @@ def _film(shape: Shape) -> list[dict[str, Any]]:
     return faces
 
 
-def _sticks(cutlist: CutList) -> dict[str, list[int]]:
+def _sticks(shape: Shape) -> dict[str, list[int]]:
     """The numbers of the sticks that each mark is cut from."""
     found: dict[str, list[int]] = {}
-    for number, stick in enumerate(cutlist.stock.sticks, 1):
+    for number, stick in enumerate(shape.cutlist.stock.sticks, 1):
         for mark, _ in stick.cuts:
             numbers = found.setdefault(mark, [])
             if number not in numbers:

@@ -18,11 +18,11 @@ from clochewright.findings import Finding, say, word
 from clochewright.measures import MONTH_NAMES, Units
 from clochewright.plan import Plan, ask
 from clochewright.site import WeatherFile, weather_from_text
+from clochewright.web.fields import label_of
 from clochewright.web.forms import one
 from clochewright.web.guards import MOST_WEATHER_BYTES
 from clochewright.web.house import House, sentences_of
 from clochewright.web.pages import Form, around
-from clochewright.web.sheet import label_of
 from clochewright.web.shelf import KeptPlan
 from clochewright.web.today import today_told
 from clochewright.web.units import units_of
