@@ -5,7 +5,9 @@ from __future__ import annotations
 import html
 import json
 import re
+import time
 
+import pytest
 from page_server import DEMO, SCRIPTED, pieces_of, state_of
 
 from clochewright.web.scene import scene_ahead
@@ -26,6 +28,7 @@ def test_it_is_the_scene_under_the_address_that_the_pieces_name(own_site):
     ahead = AHEAD.match(answer.text)
     scene = json.loads(ahead.group(1))
     assert html.unescape(re.search(r'data-scene="([^"]*)"', answer.text).group(1)) == scene.pop("of")
+    assert scene.pop("cutlist").strip() in answer.text
     assert scene == own_site.get(f"{SHEET}/scene.json").json()
     # From outside the program: 9 ft are 9 x 0.3048 m exactly (international foot).
     assert abs(scene["bed"]["length_m"] - 9 * 0.3048) < 1e-9
@@ -39,8 +42,12 @@ def test_it_comes_before_the_pieces_are_made(own_site):
     ) as answer:
         first = next(answer.iter_text())
     assert AHEAD.match(first)
-    # the edit is kept before anything is answered, whatever becomes of the rest
-    assert 'length = "9 ft"' in own_site.get(f"{SHEET}/plan.toml").text
+    # the edit is kept, whatever becomes of who asked for it
+    for _ in range(100):
+        if 'length = "9 ft"' in own_site.get(f"{SHEET}/plan.toml").text:
+            return
+        time.sleep(0.05)
+    pytest.fail("the edit was lost with the answer")
 
 
 def test_nobody_else_gets_it(own_site):
@@ -50,7 +57,7 @@ def test_nobody_else_gets_it(own_site):
 
 def test_nothing_in_it_ends_the_element(tmp_path):
     worked = work_quickly('[bed]\nlength = "8 ft"\nwidth = "4 ft"\n', tmp_path)
-    told = scene_ahead(worked.job.shape, "</script>", "inch", "<!--<script>")
+    told = scene_ahead(worked.job.shape, "</script>", "inch", "<!--<script>", "<table></table>")
     assert told.count("<") == 2
     assert json.loads(AHEAD.fullmatch(told).group(1))["of"] == "<!--<script>"
 

@@ -105,7 +105,9 @@ def begin(
     rounds: int = 3,
     tried: bool = False,
 ) -> Begun | Trial:
-    """The bench up to where the cover can be drawn: frame, joints, cuts, lid, film. Where no frame stands, all of it.
+    """The bench up to where the cover can be drawn: frame, joints, cuts and their spread, lid, film.
+
+    Where no frame stands that is all of it.
 
     `rounds` is how often the joints may still ask for other seats or shorter pieces of pipe.
     """
@@ -141,6 +143,7 @@ def begin(
         car_m=plan.car.inside_length_m if plan.car else None,
         patience_s=patience_s,
     )
+    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
 
     def hung(least_hinges: int, least_latches: int) -> Asked:
         watch("lid")
@@ -152,14 +155,13 @@ def begin(
 
     rows = [row.kind for row in catalogue.fittings(pipe.key)]
     of_old = old_findings(cutlist, frame, plan, old, rows)
-    return Begun(cutlist, hung(0, 0), hung, built, of_old, done, tried)
+    return Begun(cutlist, dry, spreads, hung(0, 0), hung, built, of_old, done, tried)
 
 
 def finish(begun: Begun, catalogue: Catalogue, prices: Prices, watch: Watch, bands: Bands) -> Trial:
-    """All the rest of what was begun: sizes on the tape, strength, shopping, order of assembly."""
+    """All the rest of what was begun: strength, shopping, order of assembly."""
     plan, frame, pipe, joints = begun.asked.plan, begun.asked.frame, begun.asked.pipe, begun.asked.joints
-    cutlist = begun.cutlist
-    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
+    cutlist, dry, spreads = begun.cutlist, begun.dry, begun.spreads
     asked, opening = strong_enough(begun.asked, begun.hung)
     lid, film, weights = asked.lid, asked.film, asked.weights
     watch("strength")

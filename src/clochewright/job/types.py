@@ -31,11 +31,12 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What a picture of the cover takes."""
+    """What a picture of the cover and its cut list take."""
 
     plan: Plan
     frame: Frame
     cutlist: CutList
+    spreads: Spreads
     lid: LidPlan
     film: FilmPlan
 
@@ -49,6 +50,8 @@ class Begun:
     """
 
     cutlist: CutList
+    dry: DrySizes
+    spreads: Spreads
     asked: Asked
     hung: Callable[[int, int], Asked]
     findings: tuple[Finding, ...]
@@ -58,8 +61,8 @@ class Begun:
 
     @property
     def shape(self) -> Shape:
-        """What a picture takes."""
-        return Shape(self.asked.plan, self.asked.frame, self.cutlist, self.asked.lid, self.asked.film)
+        """What a picture and a cut list take."""
+        return Shape(self.asked.plan, self.asked.frame, self.cutlist, self.spreads, self.asked.lid, self.asked.film)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +103,10 @@ class Trial:
 
     @property
     def shape(self) -> Shape:
-        """What a picture takes; only of a frame that stands."""
+        """What a picture and a cut list take; only of a frame that stands."""
         assert self.made is not None
-        return Shape(self.plan, self.frame, self.made.cutlist, self.made.lid, self.made.film)
+        made = self.made
+        return Shape(self.plan, self.frame, made.cutlist, made.spreads, made.lid, made.film)
 
     @property
     def refused(self) -> bool:

@@ -16,6 +16,7 @@ Floats = npt.NDArray[np.float64]
 
 DIRECTIONS = 360  # the outline is taken as its hull, touched from so many directions
 FURTHEST_DEG = 270.0
+STANDS_OFF_m = 1e-6  # what stands off this much further than a leaf reaches is not looked at
 STARTS_DEG = 0.01  # what touches while shut, such as the rails on the rim, is no contact
 
 
@@ -97,9 +98,11 @@ def first_contact(hull_m: Floats, obstacles: Sequence[Obstacle], furthest_deg: f
         furthest_deg: contacts after this angle don't count [deg].
     """
     first: Contact | None = None
+    reach_m = np.linalg.norm(hull_m, axis=1).max() + STANDS_OFF_m
     for obstacle in obstacles:
         corners = np.array(obstacle.corners_m)
-        for angle_deg, at in (_points_in(hull_m, corners), _corners_in(corners, hull_m)):
+        near = corners[np.linalg.norm(corners, axis=1) < reach_m]
+        for angle_deg, at in (_points_in(hull_m, corners, reach_m), _corners_in(near, hull_m)):
             if angle_deg <= furthest_deg and (first is None or angle_deg < first.angle_deg):
                 first = Contact(angle_deg, obstacle.name, at)
     return first
@@ -115,9 +118,11 @@ def _edges(corners: Floats) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     return start, way, length, np.arctan2(normal[:, 1], normal[:, 0]), np.einsum("ij,ij->i", normal, start)
 
 
-def _points_in(points: Floats, corners: Floats) -> tuple[float, tuple[float, float]]:
-    """The first angle at which a turning point crosses an edge inwards."""
-    start, way, length, looks, off = _edges(corners)
+def _points_in(points: Floats, corners: Floats, reach_m: float) -> tuple[float, tuple[float, float]]:
+    """The first angle at which a turning point crosses an edge inwards; none reaches further than `reach_m`."""
+    edges = _edges(corners)
+    near = np.abs(edges[-1]) < reach_m
+    start, way, length, looks, off = (values[near] for values in edges)
     radius = np.linalg.norm(points, axis=1)[:, None]
     begins = np.arctan2(points[:, 1], points[:, 0])[:, None]
     with np.errstate(invalid="ignore", divide="ignore"):
@@ -129,7 +134,7 @@ def _points_in(points: Floats, corners: Floats) -> tuple[float, tuple[float, flo
 
 def _corners_in(corners: Floats, hull_m: Floats) -> tuple[float, tuple[float, float]]:
     """The first angle at which a turning edge takes in a corner that stays."""
-    if len(hull_m) < 3:
+    if len(hull_m) < 3 or not len(corners):
         return math.inf, (0.0, 0.0)
     start, way, length, looks, off = _edges(hull_m)
     radius = np.linalg.norm(corners, axis=1)[:, None]

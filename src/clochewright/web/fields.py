@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Container, Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import lru_cache
 from typing import Any
 
 from clochewright.errors import PlanError
@@ -70,7 +70,7 @@ class Row:
 
 def form_of(
     plan: Plan, text: str, paths: Iterable[str], units: Units, wrong: Mapping[str, Wrong]
-) -> tuple[tuple[Field, ...], tuple[Row, ...]]:
+) -> _Form:
     """Keys as their form shows them: those that stand alone, and those that are filled in together.
 
     Args:
@@ -80,29 +80,42 @@ def form_of(
         units: What lengths are shown in.
         wrong: What was typed last and is wrong, by path.
     """
-    tables = _tables(text)
-    written = {name: repr(section) for name, section in tables.items()}
+    tables, paths = _tables(text), tuple(paths)
+    # most forms stand as they stood: what one shows hangs on the units and the sections of the plan that it is about
+    sections = tuple(repr(tables.get(name)) for name in dict.fromkeys(map(_section_of, paths)))
+    alone, rows = _FORMS.made(
+        (paths, units, plan.units, sections), lambda: _form([_field(plan, tables, path, units) for path in paths])
+    )
+    if not wrong.keys() & set(paths):
+        return alone, rows
+    return _told(alone, wrong), tuple(replace(row, fields=_told(row.fields, wrong)) for row in rows)
+
+
+_Form = tuple[tuple[Field, ...], tuple[Row, ...]]
+_FORMS: Lately[tuple[tuple[str, ...], Units, Units, tuple[str, ...]], _Form] = Lately(1000)
+
+
+def _form(fields: Iterable[Field]) -> _Form:
     alone: list[Field] = []
-    together: dict[str, list[tuple[Field, Field]]] = {}
-    for path in paths:
-        # most keys stand as they stood: what a field shows hangs on its own section and the units
-        by = (path, units, plan.units, written.get(_section_of(path), ""))
-        field = _MADE.made(by, partial(_field, plan, tables, path, units))
-        shown = replace(field, text=wrong[path].typed, wrong=wrong[path].why) if path in wrong else field
-        if group := _group_of(path):
-            together.setdefault(group, []).append((field, shown))
-        else:
-            alone.append(shown)
-    return tuple(alone), tuple(_row(path, pairs, together) for path, pairs in together.items())
+    together: dict[str, list[Field]] = {}
+    for field in fields:
+        group = _group_of(field.path)
+        (together.setdefault(group, []) if group else alone).append(field)
+    return tuple(alone), tuple(_row(path, tuple(some), together) for path, some in together.items())
 
 
-_MADE: Lately[tuple[str, Units, Units, str], Field] = Lately(8000)
-
-
-def _row(path: str, pairs: Sequence[tuple[Field, Field]], rows: Container[str]) -> Row:
+def _row(path: str, fields: tuple[Field, ...], rows: Container[str]) -> Row:
     name, _, number = path.rstrip("]").rpartition("[")
-    new = f"{name}[{int(number) + 1}]" not in rows if path.endswith("]") else not any(field.text for field, _ in pairs)
-    return Row(path, id_of(path).replace("field-", "row-"), tuple(shown for _, shown in pairs), new)
+    is_new = f"{name}[{int(number) + 1}]" not in rows if path.endswith("]") else not any(field.text for field in fields)
+    return Row(path, id_of(path).replace("field-", "row-"), fields, is_new)
+
+
+def _told(fields: Iterable[Field], wrong: Mapping[str, Wrong]) -> tuple[Field, ...]:
+    """The fields with what was typed last and why it is wrong."""
+    return tuple(
+        replace(field, text=wrong[field.path].typed, wrong=wrong[field.path].why) if field.path in wrong else field
+        for field in fields
+    )
 
 
 def _field(plan: Plan, tables: Mapping[str, Any], path: str, units: Units) -> Field:

@@ -22,6 +22,7 @@ from clochewright.web.papers import Papers
 from clochewright.web.scene import scene, scene_ahead
 from clochewright.web.sheet import bodies_of, scene_address
 from clochewright.web.shelf import KeptPlan, ShelfError
+from clochewright.web.steps.cuts.step import cut_lines
 from clochewright.web.units import units_of
 from clochewright.web.working import Worked, work_in_full, work_season
 
@@ -52,14 +53,15 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
     def drawn_first(
         request: Request, key: str, form: Form, shape: Callable[[], tuple[str, Shape] | None], rest: Callable[[], str]
     ) -> Response:
-        """An answer whose scene goes ahead while the rest is made: a browser with a view draws it meanwhile."""
+        """An answer whose scene and cut list go ahead while the rest is made: a browser with a view shows them."""
         rev_and_shape = shape() if one(form, "view", "") == "yes" else None
         if rev_and_shape is None:
             return HTMLResponse(rest())
         rev, drawn = rev_and_shape
         units = units_of(request) or drawn.plan.units
 
-        ahead = scene_ahead(drawn, rev, units, scene_address(key, rev, units))
+        cutlist = renderer.page("cuts/cutlist.html", cuts=cut_lines(drawn, units))
+        ahead = scene_ahead(drawn, rev, units, scene_address(key, rev, units), cutlist)
         made = house.hands.submit(rest)  # a change is made even where whoever asked for it has gone by now
 
         def told() -> Iterator[str]:

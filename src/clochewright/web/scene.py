@@ -68,9 +68,9 @@ def scene(shape: Shape, rev: str, units: Units) -> dict[str, Any]:
     }
 
 
-def scene_ahead(shape: Shape, rev: str, units: Units, address: str) -> str:
-    """The scene as it goes ahead of the pieces of an answer, marked with the address that those will name."""
-    told = json.dumps({"of": address, **scene(shape, rev, units)}, separators=(",", ":"))
+def scene_ahead(shape: Shape, rev: str, units: Units, address: str, cutlist: str) -> str:
+    """What goes ahead of the pieces of an answer: the scene, the address that those will name for it, the cut list."""
+    told = json.dumps({"of": address, "cutlist": cutlist, **scene(shape, rev, units)}, separators=(",", ":"))
     inert = told.replace("<", "\\u003c")  # nothing in it ends the element
     return f'<script type="application/json">{inert}</script>\n'
 

@@ -12,8 +12,8 @@ interface Asking {
   requestConfig: { verb: string; parameters: { state?: string } };
 }
 
-// A scene that came with an answer; `of` is the address that the answer's pieces have it under.
-export type SceneAhead = Scene & { of: string };
+// A scene and a cut list that came ahead of an answer's pieces; `of` is the address that those have the scene under.
+export type SceneAhead = Scene & { of: string; cutlist: string };
 
 const shownState = (): string => document.querySelector<HTMLInputElement>("#state")?.value ?? "";
 const versionOf = (state: string): number => Number(state.split("-").pop());

@@ -3,7 +3,7 @@
 import htmx from "htmx.org";
 
 import { editsFirst, keepOrder, takeScenes, type SceneAhead } from "./answers";
-import { takePieces } from "./pieces";
+import { showCuts, takePieces } from "./pieces";
 import { fetchScene, type Scene } from "./scene";
 import type { View } from "./view3d/view";
 
@@ -64,7 +64,9 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
   };
   takeScenes(expect, (scene, now) => {
     ahead = scene;
-    if (now && live()) void show(scene.of, () => scene);
+    if (!now || !live()) return;
+    showCuts(scene.cutlist);
+    void show(scene.of, () => scene);
   });
   wireButtons(view);
   // where no pieces came after a scene, the one before is shown again

@@ -22,7 +22,28 @@ export function takePieces(): void {
     if (target.id.startsWith("body-")) target.replaceChildren();
   });
   document.body.addEventListener("htmx:afterSettle", askForDue);
+  followCuts();
   document.addEventListener("toggle", askForDue, true);
+}
+
+// The cut list comes ahead of an edit's other pieces. Where none follow, the one before is shown again.
+let cutsBefore: string | null = null;
+
+export function showCuts(html: string): void {
+  const table = document.querySelector(".cutlist");
+  if (!table) return;
+  cutsBefore ??= table.outerHTML;
+  table.outerHTML = html;
+}
+
+function followCuts(): void {
+  document.body.addEventListener("htmx:afterSettle", () => (cutsBefore = null));
+  for (const name of ["htmx:sendAbort", "htmx:sendError", "htmx:responseError"]) {
+    document.body.addEventListener(name, () => {
+      if (cutsBefore !== null) document.querySelector(".cutlist")!.outerHTML = cutsBefore;
+      cutsBefore = null;
+    });
+  }
 }
 
 // The keys of the steps that these are in, as a step's id has it: step-lid.

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from clochewright.findings import word
-from clochewright.measures import show_length
+from clochewright.job import Shape
+from clochewright.measures import Units, show_length
 from clochewright.plan import Plan
 from clochewright.web.steps.kit import Figure, Seen, Shown, SourceRow, Step, between, entries
 
@@ -53,19 +54,19 @@ def _fields(plan: Plan) -> tuple[str, ...]:
     )
 
 
-def cut_lines(seen: Seen) -> tuple[CutLine, ...]:
+def cut_lines(shape: Shape, units: Units) -> tuple[CutLine, ...]:
     """The cut list as shown. A tick belongs to a mark and its length: cut anew, it is ticked anew."""
-    last = {late.mark for late in seen.made.spreads.matter_most}
+    last = {late.mark for late in shape.spreads.matter_most}
     return tuple(
         CutLine(
             f"{cut.mark}-{round(cut.length_m * 1e5)}",
             cut.mark,
             cut.count,
-            seen.length(cut.length_m),
+            show_length(cut.length_m, units),
             cut.role,
             cut.mark in last,
         )
-        for cut in seen.made.cutlist.cuts
+        for cut in shape.cutlist.cuts
     )
 
 
@@ -106,7 +107,7 @@ def _show(seen: Seen) -> CutsShown:
     if joint is not None:
         sources = (seen.source(word("web.figure.dry-fit"), joint, seen.fine),)
     gist = word("web.gist.cuts", pieces=pieces, sticks=sticks)
-    return CutsShown(gist, tuple(_figures(seen)), sources, cut_lines(seen), firsts)
+    return CutsShown(gist, tuple(_figures(seen)), sources, cut_lines(seen.job.shape, seen.units), firsts)
 
 
 STEP = Step(
