@@ -8,6 +8,7 @@ import pytest
 from browser_site import FLAGS, SIZES, Site, chromium, is_here
 
 EXPECTED = re.compile("status of (422|503)")
+NO_ANSWER = re.compile("htmx:sendError|net::ERR_")
 BROKEN = (400, 403, 404, 405, 409, 500)
 # What htmx writes about a request that a later edit has replaced. 422 answers a wrong form; 503 is a test that
 # plays a network which is away.
@@ -40,6 +41,12 @@ def tab(browser, size):
 
 
 @pytest.fixture
+def cut_off(browser, size):
+    """A tab whose line to the page goes dead, which it may tell on its console."""
+    yield from watched(browser, forgiven=NO_ANSWER, **SIZES[size])
+
+
+@pytest.fixture
 def desk(browser):
     """A tab on a laptop only."""
     yield from watched(browser, **SIZES["desktop"])
@@ -51,7 +58,7 @@ def phone(browser):
     yield from watched(browser, **SIZES["phone"])
 
 
-def watched(browser, **options):
+def watched(browser, forgiven=EXPECTED, **options):
     context = browser.new_context(**options)
     asked, wrong = [], []
     context.on("request", lambda request: asked.append(request.url))
@@ -63,4 +70,4 @@ def watched(browser, **options):
     yield page
     context.close()
     assert [url for url in asked if not is_here(url)] == []
-    assert [said for said in wrong if not said.startswith(GIVEN_UP) and not EXPECTED.search(said)] == []
+    assert [said for said in wrong if not said.startswith(GIVEN_UP) and not forgiven.search(said)] == []

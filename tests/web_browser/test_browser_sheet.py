@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import json
 import re
+from concurrent.futures import Future
 
 import pytest
 from browser_site import FLAGS, chromium
@@ -239,3 +240,39 @@ def test_without_webgl_the_drawing_stays(browser_type, site):
     assert tab.evaluate("document.querySelector('#flat img').decode().then(() => true)")
     expect(tab.locator("#view")).to_be_hidden()
     browser.close()
+
+
+def test_where_no_answer_comes_it_says_so_until_the_change_is_kept(cut_off, site):
+    sheet = site.plan("Sorrel Yard, cable out")
+    cut_off.goto(sheet)
+    expect(cut_off.locator("#unanswered")).to_be_hidden()
+    site.stop()
+    try:
+        type_into(cut_off, LENGTH, "9 ft")
+        expect(cut_off.locator("#unanswered")).to_be_visible()
+    finally:
+        site.start()
+    assert 'length = "9 ft"' not in site.text(sheet)
+    cut_off.press(LENGTH, "Enter")
+    expect(cut_off.locator("#unanswered")).to_be_hidden()
+    expect(cut_off.locator("#gist-bed")).to_have_text(re.compile(r"9\sft"))
+    assert 'length = "9 ft"' in site.text(sheet)
+
+
+def test_cuts_that_came_ahead_go_again_where_nothing_follows(cut_off, site, monkeypatch):
+    sheet = site.plan("Sorrel Yard, cut short")
+    cut_off.goto(sheet)
+    seen_live(cut_off)
+    cuts, drawn = cut_off.locator(".cutlist"), cut_off.locator("#board").get_attribute("data-drawn")
+    before = cuts.text_content()
+    gate = Future()
+    monkeypatch.setattr(site.app.state.house.hands, "submit", lambda _rest: gate)
+    cut_off.fill(LENGTH, "12 ft")
+    cut_off.press(LENGTH, "Enter")
+    expect(cuts).not_to_have_text(before)
+    expect(cut_off.locator("#board")).not_to_have_attribute("data-drawn", drawn)
+    gate.set_exception(ConnectionError("the line went dead"))
+    expect(cut_off.locator("#unanswered")).to_be_visible()
+    assert cuts.text_content() == before
+    expect(cut_off.locator("#board")).to_have_attribute("data-drawn", drawn)
+    assert 'length = "12 ft"' not in site.text(sheet)

@@ -15,6 +15,9 @@ interface Asking {
 // A scene and a cut list that came ahead of an answer's pieces; `of` is the address that those have the scene under.
 export type SceneAhead = Scene & { of: string; cutlist: string };
 
+// An edit that went out and of which no pieces came back.
+export const UNANSWERED = ["htmx:sendError", "htmx:responseError"];
+
 const shownState = (): string => document.querySelector<HTMLInputElement>("#state")?.value ?? "";
 const versionOf = (state: string): number => Number(state.split("-").pop());
 interface Answer extends Asking {
@@ -72,6 +75,19 @@ export function keepOrder(): void {
     const address = `${location.pathname.replace(/\/$/, "")}/rest`;
     const done = (): unknown => (catchingUp = false);
     setTimeout(() => void htmx.ajax("get", address, { swap: "none", values: { state: now } }).then(done, done));
+  });
+}
+
+// Where the program behind the page gives no answer, it says so beside the drawing until the next change is kept.
+export function tellUnanswered(): void {
+  const notice = document.querySelector<HTMLElement>("#unanswered");
+  if (!notice) return;
+  const isChange = (event: Event): boolean => told(event).requestConfig.verb === "post";
+  for (const name of UNANSWERED) {
+    document.body.addEventListener(name, (event) => isChange(event) && notice.toggleAttribute("hidden", false));
+  }
+  document.body.addEventListener("htmx:afterRequest", (event) => {
+    if (isChange(event) && told(event).successful) notice.toggleAttribute("hidden", true);
   });
 }
 

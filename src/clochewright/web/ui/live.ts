@@ -2,7 +2,7 @@
 
 import htmx from "htmx.org";
 
-import { editsFirst, keepOrder, takeScenes, type SceneAhead } from "./answers";
+import { editsFirst, keepOrder, takeScenes, tellUnanswered, UNANSWERED, type SceneAhead } from "./answers";
 import { showCuts, takePieces } from "./pieces";
 import { fetchScene, type Scene } from "./scene";
 import type { View } from "./view3d/view";
@@ -23,6 +23,7 @@ export function followPlan(): void {
   takePieces();
   keepOrder();
   editsFirst();
+  tellUnanswered();
   if (!hasWebGL()) return;
   void startView(canvas);
 }
@@ -70,7 +71,7 @@ async function startView(canvas: HTMLCanvasElement): Promise<void> {
   });
   wireButtons(view);
   // where no pieces came after a scene, the one before is shown again
-  for (const name of ["htmx:afterSettle", "htmx:sendError", "htmx:responseError"]) document.body.addEventListener(name, follow);
+  for (const name of ["htmx:afterSettle", ...UNANSWERED]) document.body.addEventListener(name, follow);
   follow();
 }
 

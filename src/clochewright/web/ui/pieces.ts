@@ -3,6 +3,8 @@
 
 import htmx from "htmx.org";
 
+import { UNANSWERED } from "./answers";
+
 export function takePieces(): void {
   document.body.addEventListener("htmx:configRequest", (event) => {
     const { verb, parameters } = (event as CustomEvent).detail as { verb: string; parameters: Record<string, string> };
@@ -38,7 +40,7 @@ export function showCuts(html: string): void {
 
 function followCuts(): void {
   document.body.addEventListener("htmx:afterSettle", () => (cutsBefore = null));
-  for (const name of ["htmx:sendAbort", "htmx:sendError", "htmx:responseError"]) {
+  for (const name of ["htmx:sendAbort", ...UNANSWERED]) {
     document.body.addEventListener(name, () => {
       if (cutsBefore !== null) document.querySelector(".cutlist")!.outerHTML = cutsBefore;
       cutsBefore = null;
