@@ -56,7 +56,7 @@ class Person:
             time.sleep(chance.random() * pause_s)
             while self.edits == 0 or time.monotonic() < until_s:
                 self.last = f"{chance.randint(60, 140)} {chance.randint(1, 15)}/16 in"
-                form = {"path": "bed.length", "value": self.last, "state": state}
+                form = {"path": "bed.length", "value": self.last, "state": state, "view": "yes"}
                 begun_s = time.monotonic()
                 answer = client.post(f"/plan/{self.key}/set", data=form, headers=SCRIPTED)
                 self.took_s.append(time.monotonic() - begun_s)

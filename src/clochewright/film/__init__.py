@@ -3,6 +3,7 @@
 from clochewright.film.cut import cut_sheet
 from clochewright.film.pattern import Pattern, PatternLine, PatternPiece, area_m2
 from clochewright.film.seat import BOTTOM
+from clochewright.film.skin import Skin, skin_of
 from clochewright.film.types import (
     BodyFilm,
     CutRoll,
@@ -43,6 +44,8 @@ __all__ = [
     "ScrewFit",
     "SecondCover",
     "Sheet",
+    "Skin",
     "area_m2",
     "cut_sheet",
+    "skin_of",
 ]

@@ -24,7 +24,7 @@ from clochewright.film.pattern import Ends, Pattern, PatternPiece, area_m2
 from clochewright.film.rolls import RollPlan, plan_rolls
 from clochewright.film.screws import fit_screw
 from clochewright.film.seat import about_seat, seat_of
-from clochewright.film.skin import Skin, skin_of, slack_between
+from clochewright.film.skin import Skin, skin_of, slack_between, with_tucks
 from clochewright.film.tension import try_panel
 from clochewright.film.types import BodyFilm, FilmPlan, Sheet
 from clochewright.findings import Finding, Level
@@ -46,7 +46,12 @@ USUAL_LATH_M = 2.4
 
 
 def cut_sheet(
-    frame: Frame, plan: Plan, catalogue: Catalogue, lid: LidPlan | None = None, prices: Prices | None = None
+    frame: Frame,
+    plan: Plan,
+    catalogue: Catalogue,
+    lid: LidPlan | None = None,
+    prices: Prices | None = None,
+    skin: Skin | None = None,
 ) -> FilmPlan:
     """Lay the film out, cut it off its rolls, and fix it.
 
@@ -56,6 +61,7 @@ def cut_sheet(
         catalogue: film by kind, with the rolls it is sold in.
         lid: hinges, latches and props, which joints in the laths keep clear of.
         prices: what rolls cost; without them the least film is bought.
+        skin: the surface that the film takes, where it is known already.
 
     Returns:
         The film for all covers, with findings.
@@ -65,7 +71,7 @@ def cut_sheet(
     """
     row, prices = catalogue.find_goods("film", plan.film.kind), prices or Prices()
     cover, count = covers(frame)[0][0], len(covers(frame))
-    skin = skin_of(cover)
+    skin = skin or skin_of(frame)
     turning = moving_bodies(frame, plan)
     panels = [body for body in turning if body.kind == "panel"]
     if panels:
@@ -106,7 +112,7 @@ def cut_sheet(
         girth_m=skin.girth_m,
         reach_m=_reach(pattern, skin, plan),
         slack_m=slack_m,
-        section_m=_with_tucks(skin.section_m, skin.tuck_m),
+        section_m=skin.outline_m,
         profile_m=_profile(skin),
         thickness=thickness,
         mass_kg=mass_of(row, sum(sheet.area_m2 for sheet in sheets)),
@@ -209,18 +215,12 @@ def _gable_laps(pattern: Pattern) -> float:
     return sum(line.length_m for gable in pattern.gables for line in gable.lines if line.kind == "bent")
 
 
-def _with_tucks(section: Sequence[Point], tuck_m: float) -> tuple[Point, ...]:
-    """The outline with the film's way round the rails to their undersides, as if it hung straight down."""
-    (left, low_left), (right, low_right) = section[0], section[-1]
-    return (left, low_left - tuck_m), *section, (right, low_right - tuck_m)
-
-
 def _profile(skin: Skin) -> tuple[Point, ...]:
     """The outline seen from the side, over the top, from the far foot to the front one."""
     top = max(range(len(skin.section_m)), key=lambda i: skin.section_m[i][1])
     low, high = skin.section_m[0][1], skin.section_m[top][1]
     far, front = ((skin.far_m[0], low), (skin.far_m[top], high)), ((skin.front_m[top], high), (skin.front_m[0], low))
-    return (*_with_tucks((*far, *front), skin.tuck_m),)
+    return with_tucks((*far, *front), skin.tuck_m)
 
 
 def _roll_findings(row: GoodsRow, off: RollPlan | None, main: Sheet) -> tuple[Finding, ...]:

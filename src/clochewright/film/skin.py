@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from clochewright.film.outline import Point, hull, length_along, over_the_top, silhouette
-from clochewright.frame import Fitting, Frame, Pipe, Vec
+from clochewright.frame import Fitting, Frame, Pipe, Vec, covers
 
 # Hubs that stand back by this much from where the film lies still hold it up there: a little, or more where the bents
 # are not alike.
@@ -62,14 +62,26 @@ class Skin:
         middle = min(self.corners, key=lambda i: abs(self.section_m[i][0]))
         return middle if abs(self.section_m[middle][0]) < near_m else None
 
+    @property
+    def outline_m(self) -> tuple[Point, ...]:
+        """The section with the film's way round the rails to their undersides (y, z) [m]."""
+        return with_tucks(self.section_m, self.tuck_m)
+
     def end(self, toward: float) -> tuple[Vec, ...]:
         """The line along which the film bends down over the front end (-1) or the far one (+1), left rail first [m]."""
         places_m = self.far_m if toward > 0 else self.front_m
         return tuple((x_m, y_m, z_m) for x_m, (y_m, z_m) in zip(places_m, self.section_m, strict=True))
 
 
+def with_tucks(section: Sequence[Point], tuck_m: float) -> tuple[Point, ...]:
+    """An outline with the film's way round the rails to their undersides, as if it hung straight down."""
+    (left, low_left), (right, low_right) = section[0], section[-1]
+    return (left, low_left - tuck_m), *section, (right, low_right - tuck_m)
+
+
 def skin_of(frame: Frame) -> Skin:
-    """The skin of one cover; take `covers(frame)` first where there are several."""
+    """The skin of the first of a frame's covers; the others are like it."""
+    frame = covers(frame)[0][0]
     members = _members(frame)
     points = [point for member in members for point in silhouette(member.start, member.end, member.radius_m)]
     outline = hull(points)

@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from clochewright.findings import word
+from clochewright.lid import LidPlan, hang_lid
 from clochewright.strength import Asked, Opening, study_opening
 from clochewright.supplies import Wanted
 
 MOST_LATCHES = 6  # to a leaf; what these don't hold, straps do
 
 
-def strong_enough(asked: Asked, hung: Callable[[int, int], Asked]) -> tuple[Asked, Opening]:
+def strong_enough(asked: Asked, covered: Callable[[LidPlan], Asked]) -> tuple[Asked, Opening]:
     """Hang the lid once more where strength asks for more hinges or latches than practice.
 
     Args:
         asked: the lid as it hangs by practice, and all that follows from it.
-        hung: hangs it with at least so many hinges and latches to a leaf.
+        covered: makes all that follows from another lid.
     """
     opening = study_opening(asked)
     hinges, latches = _asked_of(opening, "hinge"), min(_asked_of(opening, "latch"), MOST_LATCHES)
     if not hinges and not latches:
         return asked, opening
-    again = hung(hinges, latches)
+    again = covered(hang_lid(asked.frame, asked.plan, hinges, latches))
     more = len(again.lid.hinges) > len(asked.lid.hinges) or len(again.lid.latches) > len(asked.lid.latches)
     return (again, study_opening(again)) if more else (asked, opening)  # where no more of them find a place
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from clochewright.assembly import NO_ORDER, Judge, plan_assembly
 from clochewright.catalogue import BandEnd, Catalogue, Prices, find_crop
 from clochewright.cuts import cut, dry_size, old_findings, readings, spread
-from clochewright.film import cut_sheet
+from clochewright.film import cut_sheet, skin_of
 from clochewright.findings import Finding, worst_first
 from clochewright.frame import Frame, raise_frame
 from clochewright.job.answer import answer_question
@@ -19,7 +19,7 @@ from clochewright.job.stock import old_pieces, on_hand, sticks_for_sale, use_old
 from clochewright.job.types import Begun, Job, Made, Trial
 from clochewright.job.what_if import offers
 from clochewright.joints import choose_joints
-from clochewright.lid import hang_lid
+from clochewright.lid import LidPlan, hang_lid
 from clochewright.plan import Plan
 from clochewright.strength import ALL_BANDS, NOT_NOW, Asked, Bands, prove
 from clochewright.supplies import list_supplies
@@ -105,7 +105,7 @@ def begin(
     rounds: int = 3,
     tried: bool = False,
 ) -> Begun | Trial:
-    """The bench up to where the cover can be drawn: frame, joints, cuts and their spread, lid, film.
+    """The bench up to where the cover can be drawn: frame, joints, cuts and their spread, lid, the film's surface.
 
     Where no frame stands that is all of it.
 
@@ -143,26 +143,27 @@ def begin(
         car_m=plan.car.inside_length_m if plan.car else None,
         patience_s=patience_s,
     )
-    dry, spreads = dry_size(frame, catalogue), spread(frame, cutlist, plan, catalogue)
-
-    def hung(least_hinges: int, least_latches: int) -> Asked:
-        watch("lid")
-        lid = hang_lid(frame, plan, least_hinges, least_latches)
-        watch("film")
-        film = cut_sheet(frame, plan, catalogue, lid, prices)
-        weights = weigh(frame, film, lid, joints, catalogue, pipe)
-        return Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
-
+    spreads = spread(frame, cutlist, plan, catalogue)
+    watch("lid")
+    lid, skin = hang_lid(frame, plan), skin_of(frame)
     rows = [row.kind for row in catalogue.fittings(pipe.key)]
     of_old = old_findings(cutlist, frame, plan, old, rows)
-    return Begun(cutlist, dry, spreads, hung(0, 0), hung, built, of_old, done, tried)
+    return Begun(plan, pipe, frame, joints, cutlist, spreads, lid, skin, built, of_old, done, tried)
 
 
 def finish(begun: Begun, catalogue: Catalogue, prices: Prices, watch: Watch, bands: Bands) -> Trial:
-    """All the rest of what was begun: strength, shopping, order of assembly."""
-    plan, frame, pipe, joints = begun.asked.plan, begun.asked.frame, begun.asked.pipe, begun.asked.joints
-    cutlist, dry, spreads = begun.cutlist, begun.dry, begun.spreads
-    asked, opening = strong_enough(begun.asked, begun.hung)
+    """All the rest of what was begun: a dry test fit, film, strength, shopping, order of assembly."""
+    plan, pipe, frame, joints = begun.plan, begun.pipe, begun.frame, begun.joints
+    cutlist, spreads = begun.cutlist, begun.spreads
+    dry = dry_size(frame, catalogue)
+
+    def covered(lid: LidPlan) -> Asked:
+        watch("film")
+        film = cut_sheet(frame, plan, catalogue, lid, prices, begun.skin)
+        weights = weigh(frame, film, lid, joints, catalogue, pipe)
+        return Asked(frame, plan, lid, joints, film, weights, pipe, cutlist.mark_of)
+
+    asked, opening = strong_enough(covered(begun.lid), covered)
     lid, film, weights = asked.lid, asked.film, asked.weights
     watch("strength")
     strength = prove(asked, bands)

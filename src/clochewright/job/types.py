@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from clochewright.assembly import AssemblyPlan
 from clochewright.catalogue import FittingRow, PipeRow
 from clochewright.cuts import CutList, DrySizes, Spreads
-from clochewright.film import FilmPlan
+from clochewright.film import FilmPlan, Skin
 from clochewright.findings import Finding, Level
 from clochewright.frame import Frame
 from clochewright.joints import JointPlan
 from clochewright.lid import LidPlan
 from clochewright.plan import Plan
 from clochewright.season import Season
-from clochewright.strength import Asked, Limit, Opening, Strength
+from clochewright.strength import Limit, Opening, Strength
 from clochewright.supplies import Supplies
 from clochewright.weights import Weights
 
@@ -31,29 +30,32 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What a picture of the cover and its cut list take."""
+    """What a picture of the cover and its cut list take; `section_m` is the film's outline (y, z) [m]."""
 
     plan: Plan
     frame: Frame
     cutlist: CutList
     spreads: Spreads
     lid: LidPlan
-    film: FilmPlan
+    section_m: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """A frame that stands, with its cuts, lid and film: what can be drawn while the rest is worked out.
+    """A frame that stands, its cuts, and its lid as it hangs by practice: what can be drawn while the rest is made.
 
-    `hung` hangs the lid again with at least so many hinges and latches. `findings` are about what was built already,
-    `of_old` about old parts; `done` are the pipes that are cut. What is only `tried` gets no order of assembly.
+    `findings` are about what was built already, `of_old` about old parts; `done` are the pipes that are cut. What is
+    only `tried` gets no order of assembly.
     """
 
+    plan: Plan
+    pipe: PipeRow
+    frame: Frame
+    joints: JointPlan
     cutlist: CutList
-    dry: DrySizes
     spreads: Spreads
-    asked: Asked
-    hung: Callable[[int, int], Asked]
+    lid: LidPlan
+    skin: Skin
     findings: tuple[Finding, ...]
     of_old: tuple[Finding, ...]
     done: frozenset[str]
@@ -62,7 +64,7 @@ class Begun:
     @property
     def shape(self) -> Shape:
         """What a picture and a cut list take."""
-        return Shape(self.asked.plan, self.asked.frame, self.cutlist, self.spreads, self.asked.lid, self.asked.film)
+        return Shape(self.plan, self.frame, self.cutlist, self.spreads, self.lid, self.skin.outline_m)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,7 @@ class Trial:
         """What a picture and a cut list take; only of a frame that stands."""
         assert self.made is not None
         made = self.made
-        return Shape(self.plan, self.frame, made.cutlist, made.spreads, made.lid, made.film)
+        return Shape(self.plan, self.frame, made.cutlist, made.spreads, made.lid, made.film.section_m)
 
     @property
     def refused(self) -> bool:

@@ -90,7 +90,7 @@ def _lids(shape: Shape) -> list[dict[str, Any]]:
 
 def _film(shape: Shape) -> list[dict[str, Any]]:
     """The skin: strips from end to end over the section, the two ends, and a sheet on each panel."""
-    section = shape.film.section_m
+    section = shape.section_m
     panels = [body for body in shape.lid.bodies if body.kind == "panel"]
     names = {body.id for body in panels}
     open_m = [sorted((body.hinge_line_m[0][1], body.free_line_m[0][1])) for body in panels]
