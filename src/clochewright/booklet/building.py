@@ -56,7 +56,7 @@ def _lead_parts(order: AssemblyPlan) -> str:
 
 def _step(step: StepTold, files: Mapping[str, dict[str, str]]) -> dict[str, Any]:
     picture = files.get(f"step-{step.number}")
-    beside = [line for line in step.beside if line.label != word("build.times")]  # the joints page has them as a table
+    beside = [line for line in step.beside if line.name != "times"]  # the joints page has them as a table
     return {
         "number": str(step.number),
         "kind": step.kind,

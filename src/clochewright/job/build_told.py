@@ -15,8 +15,9 @@ _ON_THE_BED = ("assemble", "square", "screw")
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """One thing that goes with a step, such as who holds what: its label and its words."""
+    """One thing that goes with a step: what it is, such as "hands" for who holds what, its label and its words."""
 
+    name: str
     label: str
     text: str
 
@@ -168,7 +169,7 @@ def _rings(job: Job, made: Made, units: Units) -> str:
 
 
 def _labelled(name: str, text: str) -> Beside:
-    return Beside(word(f"build.{name}"), text)
+    return Beside(name, word(f"build.{name}"), text)
 
 
 def _times(time: Times, units: Units) -> str:
