@@ -34,6 +34,9 @@ def served(folder: Path) -> Iterator[str]:
         server.terminate()
         server.communicate(timeout=20)
 
+# What the page's script says of a sheet as it opens: the drawing is up, and all steps but the first are shut.
+SHUT = "shape fittings cuts buying parts film lid stand season"
+
 
 @dataclass
 class Person:
@@ -56,7 +59,7 @@ class Person:
             time.sleep(chance.random() * pause_s)
             while self.edits == 0 or time.monotonic() < until_s:
                 self.last = f"{chance.randint(60, 140)} {chance.randint(1, 15)}/16 in"
-                form = {"path": "bed.length", "value": self.last, "state": state, "view": "yes"}
+                form = {"path": "bed.length", "value": self.last, "state": state, "view": "yes", "shut": SHUT}
                 begun_s = time.monotonic()
                 answer = client.post(f"/plan/{self.key}/set", data=form, headers=SCRIPTED)
                 self.took_s.append(time.monotonic() - begun_s)

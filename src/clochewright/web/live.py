@@ -26,6 +26,7 @@ class Live:
         self._kept: Lately[str, Worked] = Lately(MOST_KEPT)
         self._begun: Lately[str, Begun] = Lately(MOST_BEGUN)
         self._lock = threading.Lock()
+        self._bench = threading.Lock()  # one plan at a time: several at once would only hold each other up
         self.hand = BenchHand(folder, self._keep)
 
     def work(self, owner: str, text: str) -> Worked:
@@ -38,7 +39,8 @@ class Live:
         rev = rev_of(text, self._folder)
         worked = self.kept(rev)
         if worked is None:
-            worked = work_quickly(text, self._folder, self._begun.take(rev))
+            with self._bench:
+                worked = work_quickly(text, self._folder, self._begun.take(rev))
             self._keep(worked)
         if not worked.full:
             self.hand.ask(owner, rev, text, self._wait_s)
@@ -50,7 +52,8 @@ class Live:
         worked = self.kept(rev)
         if worked is not None:
             return (rev, worked.job.shape) if worked.job is not None and worked.job.made is not None else None
-        begun = begin_quickly(text, self._folder)
+        with self._bench:
+            begun = begin_quickly(text, self._folder)
         if begun is None:
             return None
         self._begun.put(rev, begun)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 import socket
-import sys
 import threading
 import webbrowser
 from dataclasses import replace
@@ -24,7 +23,6 @@ def run_server(settings: Settings, *, open_browser: bool = False) -> None:
     # A look for rings of forgotten objects holds up an edit as long as the edit itself takes. Jobs and sheets hang
     # together in one direction only and are let go without it: it is had seldom, and not over what is loaded at first.
     gc.set_threshold(20_000, 50, 100)
-    sys.setswitchinterval(0.0005)  # a scene that is ready goes out at once, not when the bench happens to pause
 
     import uvicorn
 
