@@ -11,6 +11,7 @@ from clochewright.errors import Mistake, PlanError
 from clochewright.measures import Units
 from clochewright.plan.fields import shown
 from clochewright.plan.keys import Key, keys_of
+from clochewright.plan.measured import Measured
 from clochewright.plan.model import Plan
 from clochewright.plan.paths import followed, key_at, path_text
 from clochewright.plan.toml_text import in_file
@@ -172,5 +173,7 @@ def _as_text(key: Key, value: Any, units: Units, path: str) -> str:
         return "yes" if value else "no"
     if key.section is not None:
         return ""
+    if isinstance(key.quantity, Measured) and value == key.field.default:
+        return key.quantity.tell(value, units)  # nobody wrote it, so nothing is lost by a round figure
     written = in_file(key, value, units, path)
     return ", ".join(map(str, written)) if isinstance(written, list) else str(written)

@@ -20,7 +20,7 @@ ReachFrom = Literal["opening-side", "hinge-side", "left", "right", "front", "far
 Behind = Literal["free", "path", "wall"]
 HeldBy = Literal["straps", "weights", "nothing-more"]
 
-WEAK_GRIP_N = 22.0  # 5 lbf, rounded down: ADA standards for accessible design 2010, 309.4, operable parts
+WEAK_GRIP_N = 22.24  # 5 lbf: ADA standards for accessible design 2010, 309.4, operable parts
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,6 @@ from markupsafe import Markup
 from clochewright.findings import word
 from clochewright.web.lately import Lately
 from clochewright.web.sheet import Sheet, StepSheet
-from clochewright.web.steps.kit import Step
 
 HERE = Path(__file__).parent
 STATIC = HERE / "static"
@@ -55,7 +54,6 @@ class Renderer:
         self._templates.globals |= {
             "word": word,
             "static": _static_name,
-            "drawings": _drawings,
             "any_wrong": _any_wrong,
         }
         self._kept: Lately[tuple[str, str], Pieces] = Lately(_MOST_KEPT)
@@ -186,10 +184,6 @@ def _static_name(name: str) -> str:
         return f"/static/{names[name]}"
     except (OSError, ValueError, KeyError):
         return ""
-
-
-def _drawings(step: Step) -> tuple[str, ...]:
-    return step.drawings
 
 
 def _any_wrong(part: StepSheet) -> bool:

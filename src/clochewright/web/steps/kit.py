@@ -77,13 +77,15 @@ class Seen:
 class Shown:
     """What every step has for its template; a step adds what is its own.
 
-    With `figures_first` the figures stand above the template, where that is long.
+    With `figures_first` the figures stand above the template, where that is long. `drawings` are the pictures where a
+    plan decides which there are, in place of the step's own.
     """
 
     gist: str
     figures: tuple[Figure, ...] = ()
     sources: tuple[SourceRow, ...] = ()
     figures_first: bool = field(default=False, kw_only=True)
+    drawings: tuple[str, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
