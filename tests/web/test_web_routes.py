@@ -204,7 +204,7 @@ def test_units_are_the_browsers_and_never_the_plans(own_site):
     answer = own_site.post("/units", data={"units": "mm", "back": SHEET})
     assert answer.status_code == 303
     assert answer.headers["location"] == SHEET
-    html = own_site.get(SHEET).text
+    html = own_site.get(SHEET).text.replace("\u00a0", " ")
     assert "2438 mm" in html
     assert 'value="2438.4 mm"' in html
     assert " ft " not in html.partition('id="answer"')[2].partition("</div>")[0]

@@ -371,7 +371,7 @@ class Prices(Section):
 
     file: str | None = Field(None, examples=["prices.csv"], description="Price file (CSV) of your own.")
     currency: str = Field("$", description="Sign shown before prices.")
-    budget: MoneyAmount | None = Field(None, description="The most that it may cost, where that is your first question.")
+    budget: MoneyAmount | None = Field(None, description="The most it may cost, where that is your first question.")
 
 
 class OwnPipe(Section):
