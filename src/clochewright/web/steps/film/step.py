@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from clochewright.film import FilmPlan, Lath
 from clochewright.findings import word
 from clochewright.measures import show_drill, show_mass
 from clochewright.plan import Plan
@@ -63,7 +62,8 @@ def _figures(seen: Seen) -> Iterator[Figure]:
         yield seen.figure("lath-hole", hole, "lath-hole-note", screw=film.screw.name)
 
 
-def _lath(lath: Lath, seen: Seen) -> LathLine:
+def _lath(seen: Seen, place: int) -> LathLine:
+    lath = seen.made.film.laths[place]
     way = word(f"booklet.film.lath-from-{'left' if lath.side in ('front', 'far') else 'front'}")
     runs = [tuple(map(seen.length, run_m)) for run_m in lath.runs_m]
     lies = ", ".join(word("booklet.film.lath-piece", start=start, stop=stop) for start, stop in runs)
@@ -77,9 +77,9 @@ def _lath(lath: Lath, seen: Seen) -> LathLine:
     )
 
 
-def _pictures(film: FilmPlan) -> Iterator[str]:
+def _pictures(seen: Seen) -> Iterator[str]:
     """The film's drawings, each under its name."""
-    pattern = film.pattern
+    film, pattern = seen.made.film, seen.made.film.pattern
     yield "pattern"
     yield from dict.fromkeys(f"pattern-{'gable' if piece.is_gable else piece.name}" for piece in pattern.pieces[1:])
     if pattern.ends == "folded" and pattern.pleats:
@@ -93,7 +93,7 @@ def _pictures(film: FilmPlan) -> Iterator[str]:
 def _show(seen: Seen) -> FilmShown:
     film = seen.made.film
     sheet = film.sheets[0]
-    laths = tuple(_lath(lath, seen) for lath in film.laths)
+    laths = tuple(_lath(seen, place) for place in range(len(film.laths)))
     sources: tuple[SourceRow, ...] = (
         seen.source(word("booklet.source.film-thickness"), film.thickness, lambda m: f"{m * 1e6:.0f} micron"),
         seen.source(word("booklet.source.film-mass"), film.mass_kg, lambda kg: show_mass(kg, seen.units)),
@@ -101,7 +101,7 @@ def _show(seen: Seen) -> FilmShown:
     many = len(film.sheets)
     size = {"length": seen.length(sheet.length_m), "width": seen.length(sheet.width_m)}
     gist = word("web.gist.films", sheets=many, **size) if many > 1 else word("web.gist.film", **size)
-    return FilmShown(gist, tuple(_figures(seen)), sources, laths, drawings=tuple(_pictures(film)))
+    return FilmShown(gist, tuple(_figures(seen)), sources, laths, drawings=tuple(_pictures(seen)))
 
 
 STEP = Step("film", _fields, _show, finding_steps=("film",))
