@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import html
 import json
 import re
@@ -68,3 +69,16 @@ def test_a_plan_that_cannot_stand_has_none(own_site):
     answer = edit(own_site, path="cover.pitch", value="30 deg", view="yes")
     assert "No frame yet" in answer.text
     assert "<script" not in answer.text
+
+
+def test_a_full_disk_is_told_where_it_was_typed(own_site, monkeypatch):
+    def full(_file, _content):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    state = state_of(own_site.get(SHEET).text)
+    monkeypatch.setattr("clochewright.web.shelf.plans.write_whole", full)
+    answer = edit(own_site, path="bed.length", value="9 ft", view="yes", state=state)
+    assert answer.status_code == 200
+    assert "no space left on device" in answer.text
+    assert 'value="9 ft"' in answer.text
+    assert 'length = "9 ft"' not in own_site.get(f"{SHEET}/plan.toml").text
