@@ -34,6 +34,7 @@ def served(folder: Path) -> Iterator[str]:
         server.terminate()
         server.communicate(timeout=20)
 
+
 # What the page's script says of a sheet as it opens: the drawing is up, and all steps but the first are shut.
 SHUT = "shape fittings cuts buying parts film lid stand season"
 

@@ -46,6 +46,7 @@ from clochewright.plan.rewrite import rewrite
 from clochewright.plan.schema import plan_schema
 from clochewright.plan.section import Section
 from clochewright.plan.starter import starter_plan
+from clochewright.plan.toml_text import tables_of
 
 __all__ = [
     "CORNERS",
@@ -105,5 +106,6 @@ __all__ = [
     "read_plan",
     "rewrite",
     "starter_plan",
+    "tables_of",
     "typed",
 ]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -12,7 +11,7 @@ from typing import Any
 from clochewright.errors import PlanError
 from clochewright.findings import word
 from clochewright.measures import Units
-from clochewright.plan import Plan, ask, group_of, is_group
+from clochewright.plan import Plan, ask, group_of, is_group, tables_of
 from clochewright.web.lately import Lately
 
 # Words that tell nothing beside a label, without an s at their end.
@@ -80,7 +79,7 @@ def form_of(
         units: What lengths are shown in.
         wrong: What was typed last and is wrong, by path.
     """
-    tables, paths = _tables(text), tuple(paths)
+    tables, paths = tables_of(text, "plan"), tuple(paths)
     # most forms stand as they stood: what one shows hangs on the units and the sections of the plan that it is about
     sections = tuple(repr(tables.get(name)) for name in dict.fromkeys(map(_section_of, paths)))
     alone, rows = _FORMS.made(
@@ -198,11 +197,6 @@ def _written(tables: Mapping[str, Any], path: str) -> str | None:
     except (LookupError, TypeError):
         return None
     return here if isinstance(here, str) else None
-
-
-@lru_cache(maxsize=64)
-def _tables(text: str) -> Mapping[str, Any]:
-    return tomllib.loads(text)
 
 
 def wrong_of(error: PlanError, typed: Mapping[str, str]) -> dict[str, Wrong]:
