@@ -12,7 +12,8 @@ SHUT = "shape film lid cuts"
 
 
 def edit(site, way="set", /, **form):
-    form.setdefault("state", state_of(site.get(SHEET).text))
+    if "state" not in form:
+        form["state"] = state_of(site.get(SHEET).text)
     return site.post(f"{SHEET}/{way}", data=form, headers=SCRIPTED).text
 
 
@@ -59,6 +60,16 @@ def test_what_is_due_is_asked_for_even_when_nothing_is_worked_out_any_more(own_s
     assert "<progress" not in back
     assert due_in(back)
     assert f"{SHEET}/rest" in back
+
+
+def test_what_is_told_with_something_wrong_is_known_afterwards(own_site):
+    first = state_of(own_site.get(SHEET).text)
+    own_site.post(f"{SHEET}/set", data={"path": "bed.length", "value": "9 ft"})  # the plan moves on, seen by nobody
+    wrong = edit(own_site, path="bed.width", value="wide", state=first)
+    assert {"field-bed-length", "field-bed-width", "name"} & pieces_of(wrong) == {"field-bed-length", "field-bed-width"}
+    then = edit(own_site, path="bed.board", value="2 in", state=state_of(wrong))
+    told = {name for name in pieces_of(then) if name.startswith("field")}
+    assert told == {"field-bed-board"}  # others, sent again, would take away what is told wrong
 
 
 def test_steps_that_are_none_are_passed_over(own_site):

@@ -67,9 +67,11 @@ class Row:
         return any(field.wrong for field in self.fields)
 
 
-def form_of(
-    plan: Plan, text: str, paths: Iterable[str], units: Units, wrong: Mapping[str, Wrong]
-) -> _Form:
+Form = tuple[tuple[Field, ...], tuple[Row, ...]]
+_FORMS: Lately[tuple[tuple[str, ...], Units, Units, tuple[str, ...]], Form] = Lately(1000)
+
+
+def form_of(plan: Plan, text: str, paths: Iterable[str], units: Units) -> Form:
     """Keys as their form shows them: those that stand alone, and those that are filled in together.
 
     Args:
@@ -77,24 +79,22 @@ def form_of(
         text: Its text, whose own words are shown where they are in these units.
         paths: The keys.
         units: What lengths are shown in.
-        wrong: What was typed last and is wrong, by path.
     """
     tables, paths = tables_of(text, "plan"), tuple(paths)
     # most forms stand as they stood: what one shows hangs on the units and the sections of the plan that it is about
     sections = tuple(repr(tables.get(name)) for name in dict.fromkeys(map(_section_of, paths)))
-    alone, rows = _FORMS.made(
+    return _FORMS.made(
         (paths, units, plan.units, sections), lambda: _form([_field(plan, tables, path, units) for path in paths])
     )
-    if not wrong.keys() & set(paths):
-        return alone, rows
+
+
+def form_with(form: Form, wrong: Mapping[str, Wrong]) -> Form:
+    """The form with what was typed last and why it is wrong, by path."""
+    alone, rows = form
     return _told(alone, wrong), tuple(replace(row, fields=_told(row.fields, wrong)) for row in rows)
 
 
-_Form = tuple[tuple[Field, ...], tuple[Row, ...]]
-_FORMS: Lately[tuple[tuple[str, ...], Units, Units, tuple[str, ...]], _Form] = Lately(1000)
-
-
-def _form(fields: Iterable[Field]) -> _Form:
+def _form(fields: Iterable[Field]) -> Form:
     alone: list[Field] = []
     together: dict[str, list[Field]] = {}
     for field in fields:
@@ -110,7 +110,6 @@ def _row(path: str, fields: tuple[Field, ...], rows: Container[str]) -> Row:
 
 
 def _told(fields: Iterable[Field], wrong: Mapping[str, Wrong]) -> tuple[Field, ...]:
-    """The fields with what was typed last and why it is wrong."""
     return tuple(
         replace(field, text=wrong[field.path].typed, wrong=wrong[field.path].why) if field.path in wrong else field
         for field in fields

@@ -63,20 +63,23 @@ class Renderer:
         """A whole page."""
         return self._templates.get_template(template).render(**values)
 
-    def pieces(self, sheet: Sheet, *, keep: bool = True, later: Collection[str] = ()) -> Pieces:
-        """Every piece of a sheet by its element's id, but for how far the bench is.
+    def pieces(self, sheet: Sheet, *, later: Collection[str] = ()) -> Pieces:
+        """Every piece of a sheet by its element's id, but for how far the bench is; kept, to tell what changed since.
 
         Args:
             sheet: The sheet.
-            keep: Whether these are what the sheet is, and so kept to tell later what has changed.
             later: Ids of pieces that are left out where they are not there already.
         """
         name = (sheet.key, sheet.state)
-        known = (self._kept.get(name) or {}) if keep else {}
+        known = self._kept.get(name) or {}
         made = self._rendered(sheet, known, later)
-        if keep and len(made) > len(known):
+        if len(made) > len(known):
             self._kept.put(name, made)
         return made
+
+    def pieces_told(self, sheet: Sheet, pieces: Pieces) -> Pieces:
+        """A sheet's pieces with its forms as they are in `sheet`, which tells what was typed wrong; not kept."""
+        return {**pieces, **{name: html for part in sheet.steps for name, html in self._form(sheet, part).items()}}
 
     def changed(
         self,
@@ -120,13 +123,17 @@ class Renderer:
             made[f"gist-{key}"] = self._piece("gist", sheet=sheet, part=part)
             if f"body-{key}" not in later:
                 made[f"body-{key}"] = self._piece("body", sheet=sheet, part=part)
-            # most fields stand as they stood: what a field shows hangs on the plan's name and the field alone
-            asked = (sheet.key, key, part.fields, part.rows)
-            made[f"fields-{key}"] = self._known("fields", asked, sheet=sheet, part=part)
-            for field in part.fields:
-                made[field.id] = self._known("field", (sheet.key, field), sheet=sheet, field=field)
-            for row in part.rows:
-                made[row.id] = self._known("row", (sheet.key, row), sheet=sheet, row=row)
+            made |= self._form(sheet, part)
+        return made
+
+    def _form(self, sheet: Sheet, part: StepSheet) -> Pieces:
+        # most fields stand as they stood: what a field shows hangs on the plan's name and the field alone
+        asked = (sheet.key, part.step.key, part.fields, part.rows)
+        made = {f"fields-{part.step.key}": self._known("fields", asked, sheet=sheet, part=part)}
+        for field in part.fields:
+            made[field.id] = self._known("field", (sheet.key, field), sheet=sheet, field=field)
+        for row in part.rows:
+            made[row.id] = self._known("row", (sheet.key, row), sheet=sheet, row=row)
         return made
 
     def _known(self, name: str, by: tuple[Hashable, ...], **values: Any) -> Markup:

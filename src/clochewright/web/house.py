@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
@@ -12,7 +12,7 @@ from clochewright.job import Shape
 from clochewright.measures import Units
 from clochewright.plan import Plan, ask, is_group, plan_from_text, rewrite, typed
 from clochewright.web.doorkeys import DoorKeys
-from clochewright.web.fields import Wrong, label_of
+from clochewright.web.fields import label_of
 from clochewright.web.fragments import Renderer
 from clochewright.web.live import Live
 from clochewright.web.settings import Settings
@@ -38,11 +38,11 @@ class House:
         """What there is of a plan's job now."""
         return self.live.work(kept.key, kept.text)
 
-    def sheet(self, kept: KeptPlan, units: Units | None, wrong: Mapping[str, Wrong] | None = None) -> Sheet:
+    def sheet(self, kept: KeptPlan, units: Units | None) -> Sheet:
         """The sheet of a plan, in the units asked for, or the plan's own."""
         worked = self.work(kept)
         own: Units = worked.plan.units if worked.plan is not None else "inch"
-        return make_sheet(kept, worked, units or own, wrong, full=self.live.is_final(worked))
+        return make_sheet(kept, worked, units or own, full=self.live.is_final(worked))
 
     def set_values(self, key: str, pairs: Sequence[tuple[str, str]], what: str | None = None) -> KeptPlan:
         """Write typed values into a plan and keep it, if the bench takes it.

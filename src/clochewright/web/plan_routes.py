@@ -20,7 +20,7 @@ from clochewright.web.house import House
 from clochewright.web.pages import Form, around
 from clochewright.web.papers import Papers
 from clochewright.web.scene import scene, scene_ahead
-from clochewright.web.sheet import bodies_of, scene_address
+from clochewright.web.sheet import bodies_of, scene_address, sheet_with
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.steps.cuts.step import cut_lines
 from clochewright.web.units import units_of
@@ -35,18 +35,24 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
     shelf, renderer = house.shelf, house.renderer
 
     def sheet_page(request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None = None) -> Response:
-        sheet = house.sheet(kept, units_of(request), wrong)
-        progress = renderer.progress(sheet, house.live.step_of(sheet.rev))
-        pieces = {**renderer.pieces(sheet, keep=not wrong), "progress": progress}
+        sheet = house.sheet(kept, units_of(request))
+        pieces = renderer.pieces(sheet)
+        if wrong:
+            sheet = sheet_with(sheet, wrong)
+            pieces = renderer.pieces_told(sheet, pieces)
+        pieces = {**pieces, "progress": renderer.progress(sheet, house.live.step_of(sheet.rev))}
         html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
         return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
 
     def changed(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> str:
         """The pieces that changed, for a browser with scripts."""
-        sheet = house.sheet(kept, units_of(request), wrong)
+        sheet = house.sheet(kept, units_of(request))
         later = frozenset(bodies_of(one(form, "shut", ""))) - _AT_ONCE
         wanted = {*ids_of([value for name, value in form if name == "path"]), *bodies_of(one(form, "due", ""))}
-        pieces = renderer.pieces(sheet, keep=not wrong, later=later)
+        pieces = renderer.pieces(sheet, later=later)
+        if wrong:
+            sheet = sheet_with(sheet, wrong)
+            pieces = renderer.pieces_told(sheet, pieces)
         at_work = house.live.step_of(sheet.rev)
         return renderer.changed(sheet, pieces, one(form, "state", ""), at_work, wanted=wanted, later=later)
 

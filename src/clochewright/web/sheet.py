@@ -10,7 +10,7 @@ from clochewright.findings import Finding, say, word
 from clochewright.job import Answer, Job, answer_in
 from clochewright.measures import Units
 from clochewright.plan import Plan
-from clochewright.web.fields import Field, Row, Wrong, choice_of, form_of, label_of
+from clochewright.web.fields import Field, Row, Wrong, choice_of, form_of, form_with, label_of
 from clochewright.web.shelf import KeptPlan
 from clochewright.web.steps.bed.step import STEP as BED
 from clochewright.web.steps.buying.step import STEP as BUYING
@@ -95,16 +95,13 @@ def scene_address(key: str, rev: str, units: Units) -> str:
     return f"/plan/{key}/scene.json?rev={rev}&units={units}"
 
 
-def make_sheet(
-    kept: KeptPlan, worked: Worked, units: Units, wrong: Mapping[str, Wrong] | None = None, *, full: bool | None = None
-) -> Sheet:
+def make_sheet(kept: KeptPlan, worked: Worked, units: Units, *, full: bool | None = None) -> Sheet:
     """The sheet of a plan.
 
     Args:
         kept: The plan on the shelf.
         worked: What came of it.
         units: What lengths are shown in; the plan's own are left alone.
-        wrong: What was typed last and is wrong, by path.
         full: Whether nothing more will come of it; what `worked` says if left out.
     """
     plan, job = worked.plan, worked.job
@@ -119,7 +116,7 @@ def make_sheet(
         units=units,
         answer=answer_in(job, job.answer, units) if job is not None else None,
         mistakes=worked.mistakes,
-        steps=tuple(_step(step, found[step.key], kept.text, plan, job, seen, units, wrong or {}) for step in STEPS),
+        steps=tuple(_step(step, found[step.key], kept.text, plan, job, seen, units) for step in STEPS),
         can_undo=kept.can_undo,
         can_redo=kept.can_redo,
         built=job is not None and not job.refused,
@@ -127,6 +124,15 @@ def make_sheet(
         growing=worked.growing,
         version=kept.version,
     )
+
+
+def sheet_with(sheet: Sheet, wrong: Mapping[str, Wrong]) -> Sheet:
+    """The sheet with what was typed last and why it is wrong, by path; what it shows is the plan as it is."""
+    parts = []
+    for part in sheet.steps:
+        fields, rows = form_with((part.fields, part.rows), wrong)
+        parts.append(replace(part, fields=fields, rows=rows))
+    return replace(sheet, steps=tuple(parts))
 
 
 def step_of(key: str) -> Step | None:
@@ -147,9 +153,8 @@ def _step(
     job: Job | None,
     seen: Seen | None,
     units: Units,
-    wrong: Mapping[str, Wrong],
 ) -> StepSheet:
-    fields, rows = form_of(plan, text, step.fields(plan), units, wrong) if plan is not None else ((), ())
+    fields, rows = form_of(plan, text, step.fields(plan), units) if plan is not None else ((), ())
     notes = tuple(make_note(job, one, units) for one in found if one.key not in step.told) if job else ()
     return StepSheet(step, fields, rows, notes, step.show(seen) if seen is not None else None)
 

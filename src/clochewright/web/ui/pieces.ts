@@ -4,8 +4,11 @@
 import htmx from "htmx.org";
 
 import { UNANSWERED } from "./answers";
+import { carryTyping, isBeingTyped, keepTyping } from "./typing";
 
 export function takePieces(): void {
+  keepTyping();
+  let typeOn = (): void => {};
   document.body.addEventListener("htmx:configRequest", (event) => {
     const { verb, parameters } = (event as CustomEvent).detail as { verb: string; parameters: Record<string, string> };
     if (!parameters["state"]) return;
@@ -18,11 +21,16 @@ export function takePieces(): void {
     const fresh = fragment.firstElementChild as HTMLElement;
     const due = target.id === "progress" && fresh.dataset["due"];
     for (const id of due ? due.split(" ") : []) document.getElementById(id)?.toggleAttribute("data-due", true);
-    if (/^(history|field-|row-)/.test(target.id) && takeValues(target, fresh)) detail.shouldSwap = false;
+    if (/^(history|fields?-|row-)/.test(target.id) && takeValues(target, fresh)) {
+      detail.shouldSwap = false;
+      return;
+    }
+    typeOn = carryTyping(target, fragment);
     keepOpen(target, fragment);
     // htmx calls two events on each of the hundreds of elements that a body lets go, which nobody hears
     if (target.id.startsWith("body-")) target.replaceChildren();
   });
+  document.body.addEventListener("htmx:oobAfterSwap", () => typeOn());
   document.body.addEventListener("htmx:afterSettle", askForDue);
   followCuts();
   document.addEventListener("toggle", askForDue, true);
@@ -81,7 +89,7 @@ function takeValues(form: Element, fresh: Element): boolean {
   if (!atRest(form).isEqualNode(fresh)) return false; // it is replaced, whatever was taken over
   for (const field of now) {
     if (field instanceof HTMLOptionElement) field.selected = field.defaultSelected;
-    else if (field instanceof HTMLInputElement && field.value !== field.defaultValue) field.value = field.defaultValue;
+    else if (field instanceof HTMLInputElement && field.value !== field.defaultValue && !isBeingTyped(field)) field.value = field.defaultValue;
   }
   return true;
 }
