@@ -11,6 +11,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import uvicorn
+from playwright.sync_api import expect
 
 import clochewright.web
 from clochewright.web import Settings, build_app
@@ -22,6 +23,7 @@ SIZES: dict[str, dict[str, Any]] = {
     "desktop": {"viewport": {"width": 1280, "height": 800}},
     "phone": {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True},
 }
+PATIENCE_MS = 120_000  # for the bench, on a machine with much else to do, the plans of other tests among it
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -93,6 +95,11 @@ def is_here(url: str) -> bool:
     """Whether a request stays on this machine."""
     parts = urlsplit(url)
     return parts.scheme in ("data", "blob") or parts.hostname in ("127.0.0.1", "localhost")
+
+
+def worked_out(tab: Any) -> None:
+    """Wait until nothing more comes of the plan."""
+    expect(tab.locator("#progress progress")).to_have_count(0, timeout=PATIENCE_MS)
 
 
 def serious_faults(tab: Any) -> list[str]:

@@ -6,6 +6,7 @@ import re
 
 import pytest
 from browser_site import FLAGS, SIZES, Site, chromium, is_here
+from playwright.sync_api import expect
 
 EXPECTED = re.compile("status of (422|503)")
 NO_ANSWER = re.compile("htmx:sendError|net::ERR_")
@@ -13,6 +14,8 @@ BROKEN = (400, 403, 404, 405, 409, 500)
 # What htmx writes about a request that a later edit has replaced. 422 answers a wrong form; 503 is a test that
 # plays a network which is away.
 GIVEN_UP = ("htmx:afterRequest", "htmx:sendAbort")
+
+expect.set_options(timeout=15_000)  # a machine with other work to do takes its time
 
 
 @pytest.fixture(scope="session")

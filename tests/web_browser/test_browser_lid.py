@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from browser_site import serious_faults
+from browser_site import PATIENCE_MS, serious_faults, worked_out
 from playwright.sync_api import expect
 
 PANEL = (
@@ -16,8 +16,8 @@ PANEL = (
 
 def ready(tab, address):
     tab.goto(address)
-    expect(tab.locator("#board.live")).to_be_visible(timeout=20_000)
-    expect(tab.locator("#progress progress")).to_have_count(0, timeout=40_000)
+    expect(tab.locator("#board.live")).to_be_visible(timeout=PATIENCE_MS)
+    worked_out(tab)
 
 
 def open_lid_step(tab):
@@ -48,7 +48,7 @@ def test_the_slider_goes_as_far_as_the_lid_and_an_edit_keeps_it_open(desk, site)
     with desk.expect_response(re.compile("scene.json")) as scene:
         desk.goto(site.plan("Sorrel Yard, kept open"))
     lids = scene.value.json()["lids"]
-    expect(desk.locator("#lid-open")).to_have_attribute("max", str(round(lids[0]["rest_deg"])), timeout=20_000)
+    expect(desk.locator("#lid-open")).to_have_attribute("max", str(round(lids[0]["rest_deg"])), timeout=PATIENCE_MS)
     # By the right-hand rule about `along` the far edge rises: along x (over the bed) points up.
     (ax, ay, az), through = lids[0]["along"], lids[0]["through"]
     over = (0.0, -math.copysign(1.0, through[1]), 0.0)
@@ -125,6 +125,6 @@ def test_an_easier_way_is_taken_with_one_press(desk, site):
     ways = desk.get_by_role("group", name="Easier ways to open it")
     expect(ways).to_contain_text("within it")  # the fold is open by itself: this lid is too heavy for one hand
     ways.get_by_role("button", name="Take it").first.click()
-    expect(desk.locator("#field-lid-opens-value")).to_have_value("roof side", timeout=20_000)
+    expect(desk.locator("#field-lid-opens-value")).to_have_value("roof side", timeout=PATIENCE_MS)
     assert 'opens = "roof side"' in site.text(sheet)
     expect(desk.locator("#field-panel-hinge-value")).to_be_visible()

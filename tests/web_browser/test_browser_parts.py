@@ -7,7 +7,7 @@ import io
 import re
 
 import numpy as np
-from browser_site import serious_faults
+from browser_site import PATIENCE_MS, serious_faults
 from PIL import Image
 from playwright.sync_api import expect
 
@@ -19,7 +19,7 @@ OPEN_ALL = """document.querySelectorAll('#step-parts details').forEach(fold => {
 
 def open_parts(tab):
     """Open the step, once the order is there: it comes with the full run."""
-    expect(tab.locator(".build > li").first).to_be_attached(timeout=30_000)
+    expect(tab.locator(".build > li").first).to_be_attached(timeout=PATIENCE_MS)
     tab.evaluate("document.querySelector('#step-parts > details').open = true")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from browser_site import serious_faults
+from browser_site import PATIENCE_MS, serious_faults
 from playwright.sync_api import expect
 
 END = "# Fittings differ from maker to maker."
@@ -12,7 +12,6 @@ ALONE = (
     "document.querySelectorAll('.step > details').forEach(fold => {"
     " fold.open = fold.closest('#step-season') !== null })"
 )
-PATIENCE_MS = 60_000  # a machine with much else to do
 
 
 @pytest.fixture(scope="module")

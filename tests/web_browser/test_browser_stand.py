@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
-from browser_site import serious_faults
+from browser_site import PATIENCE_MS, serious_faults
 from playwright.sync_api import expect
 
 STEP = "#step-stand"
-PATIENCE_MS = 60_000
 
 
 @pytest.fixture

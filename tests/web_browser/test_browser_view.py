@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from browser_site import worked_out
 from playwright.sync_api import expect
 
 # A mark, what the pipe is, its cut length as on the tape, and the sticks it comes from.
@@ -13,15 +14,22 @@ A_PIPE = re.compile(r"^[A-Z]+, [a-z ]+, \d+( \d+/\d+)? in, from sticks? \d")
 def shown(tab, site, name):
     tab.goto(site.plan(name))
     expect(tab.locator("#board.live")).to_be_visible()
-    tab.wait_for_load_state("networkidle")
+    worked_out(tab)
 
 
 def picture(tab):
-    """The view's pixels, asked of the browser itself: a screenshot of Playwright's puts a style into the page."""
-    tab.wait_for_timeout(100)
+    """The view's pixels at rest, from the browser itself: a screenshot of Playwright's puts a style into the page."""
     box = tab.locator("#view").bounding_box()
     wire = tab.context.new_cdp_session(tab)
-    return wire.send("Page.captureScreenshot", {"clip": {**box, "scale": 1}})["data"]
+    before = None
+    for _ in range(50):
+        tab.evaluate("new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
+        tab.wait_for_timeout(100)
+        now = wire.send("Page.captureScreenshot", {"clip": {**box, "scale": 1}})["data"]
+        if now == before:
+            return now
+        before = now
+    raise AssertionError("the view never came to rest")
 
 
 def test_a_tapped_pipe_tells_its_mark_length_and_stick(tab, site, size):
