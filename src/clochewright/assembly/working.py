@@ -49,7 +49,7 @@ class Work:
         rest = [pipe for pipe in left if pipe not in first]
         sort = "hoop" if self.frame.hoop is not None else "pair" if self.frame.shape == "tent" else "bent"
         pieces = self.names.pieces(first)
-        rest_at = {"rest": self.next + 2}
+        began, rest_at = self.next, {"rest": self.next + 2}
         self._add("cut", f"cut-first-{sort}", (f"cut-first-{sort}",), rest_at, pieces=pieces, new=tuple(first))
         texts, words = self._tried(sort)
         tried = self.names.pieces((*first, *self._held(first)))
@@ -58,8 +58,8 @@ class Work:
             marks = dict.fromkeys(self.names.mark_of.get(pipe, pipe) for pipe in rest)
             proven = {self.names.mark_of.get(pipe, pipe) for pipe in first}
             last = [mark for mark in self.read.last if mark in marks and mark not in proven]
-            texts = ["cut-rest", *(["cut-last"] if last and len(last) < len(marks) else []), "cut-mark"]
-            words = {"marks": ", ".join(last)}
+            texts = ["cut-rest", "cut-begun", *(["cut-last"] if last and len(last) < len(marks) else []), "cut-mark"]
+            words = {"marks": ", ".join(last), "kerf": self._length(self.plan.stock.kerf_m), "begun": began}
             self._add("cut", "cut-rest", texts, words, pieces=self.names.pieces(rest), new=tuple(rest))
 
     def _tried(self, sort: str) -> tuple[list[str], dict[str, object]]:

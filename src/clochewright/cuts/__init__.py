@@ -14,6 +14,7 @@ from clochewright.cuts.old_words import old_findings
 from clochewright.cuts.readings import NO_READINGS, Reading, Readings, readings
 from clochewright.cuts.spare import spare
 from clochewright.cuts.spread import LateCut, Spread, Spreads, spread
+from clochewright.cuts.turns import off_sticks
 from clochewright.cuts.types import AtHome, Cut, CutList, FirstCut, OldPiece, Reuse, Spare, Stick, Stock
 from clochewright.frame import Frame
 from clochewright.measures import Units
@@ -42,6 +43,7 @@ __all__ = [
     "cut_lengths",
     "dry_size",
     "nest",
+    "off_sticks",
     "old_findings",
     "readings",
     "reuse_old",

@@ -83,7 +83,7 @@ def _plain(build: BuildPictures, step: Step, width_mm: float) -> Drawing | None:
     """The picture of a step that cuts or marks."""
     title = word("drawings.build.title", number=step.number, title=step.title)
     if step.kind == "cut":
-        return cut_picture(step, build.cutlist, title, build.units, width_mm)
+        return cut_picture(step, build.order.steps, build.cutlist, title, build.units, width_mm)
     if step.kind == "mark":
         return mark_picture(build.frame, build.joints, title, build.units, width_mm)
     return None

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from clochewright.assembly import Count, Move, Step
-from clochewright.cuts import CutList
+from clochewright.cuts import CutList, off_sticks
 from clochewright.drawings.apart import ids_of, links_of, take_apart
 from clochewright.drawings.balloons import RADIUS_MM, letter_mm
 from clochewright.drawings.lettering import CAP_HEIGHT, text_width_mm
@@ -33,16 +34,20 @@ _BESIDE_M = 0.11  # how much of the pipe shows beside its socket
 _APART_M = 0.05
 
 
-def cut_picture(step: Step, cutlist: CutList, title: str, units: Units, width_mm: float) -> Drawing | None:
+def cut_picture(
+    step: Step, steps: Sequence[Step], cutlist: CutList, title: str, units: Units, width_mm: float
+) -> Drawing | None:
     """A bar for each length to be cut, true to each other, with its mark, its count and its length.
 
-    None where the step cuts nothing that the cut list knows.
+    None where the step cuts nothing that the cut list knows; `steps` are all of the build: who comes first to a stick.
     """
     lengths = {cut.mark: cut.length_m for cut in cutlist.cuts}
     rows = [count for count in step.pieces if count.sort == "pipe" and count.what in lengths]
     if not rows:
         return None
-    said = {row.what: _said(row, lengths[row.what], cutlist, units) for row in rows}
+    cut_in = [one for one in steps if one.kind == "cut" and one.number <= step.number]
+    off = off_sticks(cutlist, [{row.what: row.count for row in one.pieces if row.sort == "pipe"} for one in cut_in])[-1]
+    said = {row.what: _said(row, lengths[row.what], off.get(row.what, ()), units) for row in rows}
     left = MARGIN_MM + 2 * RADIUS_MM + 2.5
     room = width_mm - left - MARGIN_MM - max(text_width_mm(text, _TEXT_MM, "bold") for text in said.values()) - 3.0
     scale = max(lengths[row.what] for row in rows) / room
@@ -63,28 +68,13 @@ def cut_picture(step: Step, cutlist: CutList, title: str, units: Units, width_mm
     return Drawing(title, width_mm, height, scale * 1000, units, tuple(marks), alt)
 
 
-def _said(count: Count, length_m: float, cutlist: CutList, units: Units) -> str:
+def _said(count: Count, length_m: float, sticks: Sequence[int], units: Units) -> str:
     """How many, how long, and off which sticks of the cutting diagrams."""
     said = word("drawings.build.pieces", count=count.count, what=show_length(length_m, units))
-    sticks = _sticks_for(count, cutlist)
     if not sticks:
         return said
     name = "drawings.build.stick" if len(sticks) == 1 else "drawings.build.sticks"
     return word(name, said=said, numbers=", ".join(map(str, sticks)))
-
-
-def _sticks_for(count: Count, cutlist: CutList) -> list[int]:
-    """The sticks to saw so many pieces off: as few as do, bought ones before old ones."""
-    there = [
-        (stick.origin != "buy", -sum(mark == count.what for mark, _ in stick.cuts), number)
-        for number, stick in enumerate(cutlist.stock.sticks, start=1)
-    ]
-    sticks, left = [], count.count
-    for _, minus, number in sorted(there):
-        if minus and left > 0:
-            sticks.append(number)
-            left += minus
-    return sorted(sticks)
 
 
 def _balloon(mark: str, x: float, y: float) -> list[Mark]:
