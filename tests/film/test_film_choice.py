@@ -11,7 +11,7 @@ from clochewright.errors import CatalogueError
 from clochewright.film import cut_sheet
 from clochewright.frame import raise_frame
 from clochewright.plan import plan_from_si
-from frame_samples import FOOT
+from frame_samples import FOOT, INCH
 
 CATALOGUE, PRICES = load_catalogue(), load_prices()
 
@@ -96,3 +96,36 @@ def test_one_alone_works_with_clamps_and_two_pull_together():
         assert order.index("laths") < order.index("first-side") < order.index(second) < order.index("square")
         assert order[-1] == "end-laths"  # what is trimmed is trimmed before it is rolled in
     assert "second-side-two" in steps(2)  # and no clamps are taken off that nobody put on
+
+
+@pytest.mark.parametrize(("high_side", "sign"), [("left", 1), ("right", -1)])
+@pytest.mark.parametrize("people", [1, 2])
+def test_a_sheet_whose_top_is_not_its_middle_is_laid_by_a_line(high_side, sign, people):
+    """By hand: from edge to top it is overhang and high wall, so the line is that much short of half the sheet."""
+    lean_to = {"back": 28 * INCH, "front": 10 * INCH, "high_side": high_side}
+    plan = plan_from_si(
+        {
+            "bed": {"length": 6 * FOOT, "width": 3 * FOOT},
+            "cover": {"shape": "lean-to"},
+            "lean-to": lean_to,
+            "people": people,
+        }
+    )
+    film = cut_sheet(raise_frame(plan, CATALOGUE), plan, CATALOGUE)
+    (sheet,) = film.pattern.pieces
+    across = sorted(
+        {line.points[0][1] for line in sheet.lines if line.kind in ("rail", "crest")}, key=lambda y: -y * sign
+    )
+    rail, top = across[0], across[1]
+    wall_m, half_m = abs(rail - top), sheet.width_m / 2
+    assert wall_m == pytest.approx(28 * INCH, abs=0.01)
+    (step,) = (step for step in film.order if step.key.startswith("spread"))
+    assert step.key == ("spread-alone-off" if people == 1 else "spread-two-off")
+    assert step.values["side"] == high_side
+    assert step.values["off_m"] == pytest.approx(half_m - (half_m - abs(rail)) - wall_m)
+    assert step.values["off_m"] > 0.2
+
+
+def test_a_tent_s_sheet_is_folded_in_its_middle():
+    (step,) = (step for step in cut().order if step.key.startswith("spread"))
+    assert not step.key.endswith("-off")
