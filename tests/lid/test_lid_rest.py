@@ -9,8 +9,11 @@ import pytest
 import shapely
 from shapely import affinity
 
-from clochewright.lid import HingeLine, Round
+from clochewright.catalogue import load_catalogue
+from clochewright.frame import raise_frame
+from clochewright.lid import HingeLine, Round, hang_lid
 from clochewright.lid.swing import FILM_OFF_SOIL_m, swing_of
+from clochewright.plan import plan_from_si
 
 FAR = 20.0
 
@@ -103,3 +106,16 @@ def test_a_point_turns_about_its_line():
     line = HingeLine((0.0, 0.5, 0.1), (1.0, 0.5, 0.1), (0.0, -1.0, 0.0))
     assert line.section((0.3, -0.5, 0.1)) == pytest.approx((1.0, 0.0))
     assert line.turned((0.3, -0.5, 0.1), 90) == pytest.approx((0.3, 0.5, 1.1))
+
+
+def test_a_whole_lean_to_at_its_wall_is_told_to_open_its_slope_alone():
+    tables = {"bed": {"length": 1.8, "width": 0.9}, "cover": {"shape": "lean-to"}, "lean-to": {"wall_behind": True}}
+    catalogue = load_catalogue()
+
+    def told(tables):
+        plan = plan_from_si(tables)
+        return {finding.key: finding for finding in hang_lid(raise_frame(plan, catalogue), plan).findings}
+
+    change = told(tables)["lid.fouls-wall"].change
+    section, key = change.path.split(".")
+    assert "lid.fouls-wall" not in told({**tables, section: {key: change.value}})

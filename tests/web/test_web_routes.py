@@ -28,7 +28,7 @@ def live(site, path, /, **form):
 
 def settled(site, key=DEMO):
     """The sheet once nothing more is looked for; fails after a while."""
-    for _ in range(100):
+    for _ in range(1200):
         html = site.get(f"/plan/{key}").text
         if f"/plan/{key}/rest" not in html:
             return html
@@ -293,6 +293,14 @@ def test_a_begun_plan_stands_on_the_shelf(own_site):
     assert (plan["units"], plan["cover"]["shape"], plan["people"]) == ("mm", "tunnel", 2)
     assert plan["bed"]["board"] == "30 mm"
     assert own_site.get("/plan/new-bed").status_code == 200
+
+
+def test_a_lean_to_begun_at_a_wall_opens(own_site):
+    tape = {"shape": "lean-to", "name": "Wall bed", "length": "6 ft", "width": "3 ft"}
+    own_site.post("/begin", data={**ANSWERS, "reach": "wall", **tape})
+    job = own_site.get("/plan/wall-bed/job.json").json()
+    assert plan_of(own_site, "wall-bed")["lean-to"]["wall_behind"]
+    assert not [finding["key"] for finding in job["findings"] if finding["key"].startswith("lid.fouls")]
 
 
 def test_who_opens_it_and_when_goes_into_the_plan(own_site):

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Literal
 
-from clochewright.findings import Finding, Level
+from clochewright.findings import Finding, Level, Mend
 from clochewright.frame import Body, Frame, Pipe, Vec, moving_bodies
 from clochewright.lid.bare import Spot, bare_stretches, nearest_spot
 from clochewright.lid.prop import place_props
@@ -237,7 +237,10 @@ def _fouls(plan: Plan, leaf: Leaf) -> list[Finding]:
     if rest.angle_deg < plan.lid.open_deg - 1e-9:
         values = {"open_deg": plan.lid.open_deg, "stops_deg": rest.angle_deg, "on": rest.on}
         where = "lid.behind_distance" if rest.on == "wall" else "lid.open"
-        found.append(Finding(Level.WARN, "lid", f"lid.fouls-{rest.on.replace(' ', '-')}", where, values))
+        at_own_wall = rest.on == "wall" and plan.lid.behind != "wall"  # a lean-to's
+        mend = Mend("lid.opens", "slope") if at_own_wall and leaf.body.kind != "panel" else None
+        key = f"lid.fouls-{rest.on.replace(' ', '-')}"
+        found.append(Finding(Level.WARN, "lid", key, where, values, change=mend))
     if plan.lid.behind == "path" and swing.rests_behind_m > plan.lid.behind_distance_m:
         values = {"behind_m": swing.rests_behind_m, "path_m": plan.lid.behind_distance_m}
         found.append(Finding(Level.WARN, "lid", "lid.lies-on-path", "lid.behind", values))

@@ -99,7 +99,9 @@ def begun_plan(answers: Mapping[str, str], shape: Shape, tape: Mapping[str, str]
         more["lid.opened_by"] = answers["who"]
     more |= {f"bed.{name}": tape[name] for name in ("board", "height") if tape.get(name)}
     if answers["reach"] == "wall" and shape == "lean-to":
-        more["lean-to.wall_behind"] = True
+        # the whole cover would turn over into the wall; its slope alone opens away from it
+        more |= {"lean-to.wall_behind": True, "lid.opens": "slope", "panel.hinge": "top"}
+        more |= {"lid.behind": "wall", "lid.behind_distance": "50 mm" if units == "mm" else "2 in"}
     return starter_plan(
         length=tape["length"],
         width=tape["width"],
