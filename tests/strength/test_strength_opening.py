@@ -230,3 +230,12 @@ def test_every_hole_in_the_board_has_its_screw_on_the_list(bed_4):
     bought = {buy.group: buy.quantity for buy in opening.buys}
     assert bought["board screws"] == 2 * fixings  # two to each half, as on the cards
     assert bought["hinge bolts"] == 2 * fixings
+
+
+def test_every_hole_of_a_saddle_has_its_bolt_on_the_list():
+    asked = example("wall-bed")  # its pipe is too thin for bolts through both walls
+    bought = {buy.group: buy.quantity for buy in study_opening(asked).buys}
+    fixings = len(asked.lid.hinges) + len(asked.lid.latches)
+    assert bought["strap"] == fixings
+    assert bought["saddle bolts"] == 2 * fixings  # a two-hole strap
+    assert "hinge bolts" not in bought

@@ -28,6 +28,7 @@ def _buys(lid: LidPlan, leaves: Sequence[LeafOpening], held: HoldDown | None, co
     saddles = sum(f.placed for leaf in leaves for f in leaf.fixings if f.how == "saddles")
     if saddles:
         yield Buy("strap", saddles, "strength.buy.saddles", {"count": saddles})
+        yield Buy("saddle bolts", 2 * saddles, "strength.buy.saddle-bolts", {"count": 2 * saddles})
     bars = len(lid.props)
     if bars:
         yield Buy("prop pin", 2 * bars, "strength.buy.pins", {"bars": bars})
