@@ -45,6 +45,10 @@ def test_the_card_is_one_page_with_the_low_end_of_each_limit(jobs, read, name):
     assert "local building department" in page
     shut = job.made.strength.limit("shut")
     assert show_speed(shut.low, job.plan.units) in [row["figure"] for row in card]
+    off_bar = [leaf.wind[-1].off_pin_m_s.low for leaf in job.made.opening.leaves if leaf.prop is not None]
+    if off_bar:  # what is propped open bears least
+        assert card[0]["figure"] == show_speed(min(off_bar), job.plan.units)
+        assert card[0]["label"].startswith("Propped open")
     assert any(row["label"] == "Settled snow blown against the wall" for row in card) == (name == "wall")
 
 

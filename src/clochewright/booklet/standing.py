@@ -39,7 +39,7 @@ def stand_page(job: Job, made: Made, files: Mapping[str, dict[str, str]]) -> dic
     if strength.limit("shut") is None:
         return None
     by_key = {limit.key: limit for limit in said_limits(strength, units)}
-    card = card_limits(strength, units)
+    card = card_limits(strength, units, made.opening)
     play = word("booklet.stand.wide-play") if made.joints.screws else ""
     reaches = [by_key[key] for key in ("width", "bay") if key in by_key]
     return {

@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from clochewright.findings import word
 from clochewright.measures import Units, show_force, show_length, show_money, show_speed
 from clochewright.plan import Plan
-from clochewright.strength import Gain, Limit, Strength, about_m, beaufort, load_of, mean_of_gust
+from clochewright.strength import Gain, Limit, Opening, Strength, about_m, beaufort, load_of, mean_of_gust
 
 # The few for the shed. Of winds that read the same the first one's action is told, which answers for the others too.
-CARD_WIND = ("shut", "panel-shut", "hot", "open-end", "unlatched", "loose")
+CARD_WIND = ("propped", "shut", "panel-shut", "hot", "open-end", "unlatched", "loose")
 CARD_SNOW = ("fresh", "wet", "drift")
 WEAKER = ("open-end", "unlatched", "loose")  # stands no more for sure than the same cover shut and latched
 WIDE = 2.0  # a likely figure beyond this many times the low end needs a reason
@@ -82,14 +82,16 @@ def reach_load(plan: Plan, units: Units) -> str:
     return word("job.stands.load" if load.named else "job.stands.load-usual", **shown)
 
 
-def card_limits(strength: Strength, units: Units) -> tuple[CardLimit, ...]:
+def card_limits(strength: Strength, units: Units, opening: Opening | None = None) -> tuple[CardLimit, ...]:
     """The few that a card in the shed has: wind as it rises, then snow; loose and unlatched are one to a gardener.
+
+    What opens has a row of its own: propped open it bears least of all.
 
     Each limit has a band of its own, so that an open or unlatched cover could come out above the same cover shut and
     latched, and its action after the cover has gone. So none is credited with more than that one, and winds that read
     the same are one row with the action that answers for all.
     """
-    by_key = {limit.key: limit for limit in strength.limits}
+    by_key = {limit.key: limit for limit in (*strength.limits, *_propped(opening))}
     if "unlatched" in by_key:
         by_key.pop("loose", None)
     shut = by_key.get("shut")
@@ -101,6 +103,16 @@ def card_limits(strength: Strength, units: Units) -> tuple[CardLimit, ...]:
     winds = sorted(rows.values(), key=lambda row: row[0].low)
     snows = [[by_key[key]] for key in CARD_SNOW if key in by_key]
     return tuple(_card_limit(row, units) for row in (*winds, *snows))
+
+
+def _propped(opening: Opening | None) -> Iterator[Limit]:
+    """The gust that lifts the leaf that bears least off its bar, propped at its widest."""
+    winds = [leaf.wind[-1] for leaf in (opening.leaves if opening else ()) if leaf.wind and leaf.prop is not None]
+    if not winds:
+        return
+    gust = min((wind.off_pin_m_s for wind in winds), key=lambda gust: gust.low)
+    case, governs = word("job.stands.propped"), word("job.stands.propped-gives")
+    yield Limit(case, "gust_m_s", gust.value, gust.low, gust.high, governs, gust.source, "propped")
 
 
 def _no_more_than(limit: Limit, other: Limit) -> Limit:
