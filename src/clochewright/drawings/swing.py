@@ -139,7 +139,9 @@ def _behind(job: Job, leaf: Leaf, section: Section) -> Iterator[Mark]:
         corners = _box(section, near_m, wall_m, ground_m, leaf.swing.highest_m - bed.height_m - leaf.line.start_m[2])
         yield Area("wall", corners)
         yield Line("ground", (corners[1], corners[2]))
-        yield _label(section.at((near_m + wall_m) / 2, ground_m), word("drawings.lid.swing-wall"))
+        # above it: a block that the lid rests on has its name below
+        above = (corners[2][0] + corners[3][0]) / 2, corners[2][1] + 1.4
+        yield Text("note", above, word("drawings.lid.swing-wall"), _TEXT_MM, "middle")
     yield Line("ground", (section.at(near_m, ground_m), section.at(far_m, ground_m)))
     if lid.behind == "path":
         left, right = section.at(near_m, ground_m), section.at(behind_m, ground_m)
