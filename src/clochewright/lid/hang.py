@@ -239,8 +239,8 @@ def _fouls(plan: Plan, leaf: Leaf) -> list[Finding]:
         where = "lid.behind_distance" if rest.on == "wall" else "lid.open"
         at_own_wall = rest.on == "wall" and plan.lid.behind != "wall"  # a lean-to's
         mend = Mend("lid.opens", "slope") if at_own_wall and leaf.body.kind != "panel" else None
-        key = f"lid.fouls-{rest.on.replace(' ', '-')}"
-        found.append(Finding(Level.WARN, "lid", key, where, values, change=mend))
+        on = rest.on.replace(" ", "-")
+        found.append(Finding(Level.WARN, "lid", f"lid.fouls-{on}", where, values, change=mend))
     if plan.lid.behind == "path" and swing.rests_behind_m > plan.lid.behind_distance_m:
         values = {"behind_m": swing.rests_behind_m, "path_m": plan.lid.behind_distance_m}
         found.append(Finding(Level.WARN, "lid", "lid.lies-on-path", "lid.behind", values))
