@@ -48,6 +48,7 @@ def test_what_is_being_typed_goes_over_where_other_fields_come_and_go(tab, site,
     sheet = site.plan("Sorrel Yard, other shape")
     tab.goto(sheet)
     tab.evaluate("document.querySelector('#step-shape details').open = true")
+    before = tab.input_value(HEIGHT)
     tab.select_option(SHAPE, "barn")
     tab.locator(HEIGHT).select_text()
     tab.keyboard.type("3 f")
@@ -60,6 +61,8 @@ def test_what_is_being_typed_goes_over_where_other_fields_come_and_go(tab, site,
     tab.keyboard.press("Tab")
     expect(tab.locator("#gist-shape")).to_contain_text(re.compile(r"3\sft high"))
     assert 'height = "3 ft"' in site.text(sheet)
+    tab.click("#undo")
+    expect(tab.locator(HEIGHT)).to_have_value(before)  # it was sent, and is the plan's again
 
 
 def test_what_is_told_wrong_stays_told_while_the_bench_goes_on(desk, site):

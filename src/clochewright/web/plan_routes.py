@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from http import HTTPStatus
 from typing import Literal
 
@@ -16,11 +16,12 @@ from clochewright.job import Job, Shape, cuts_csv, result_text, supplies_csv
 from clochewright.plan import rewrite
 from clochewright.web.fields import Wrong, ids_of, wrong_of
 from clochewright.web.forms import FormError, one, typed_pairs
+from clochewright.web.fragments import Pieces
 from clochewright.web.house import House
 from clochewright.web.pages import Form, around
 from clochewright.web.papers import Papers
 from clochewright.web.scene import scene, scene_ahead
-from clochewright.web.sheet import bodies_of, scene_address, sheet_with
+from clochewright.web.sheet import Sheet, bodies_of, scene_address, sheet_with
 from clochewright.web.shelf import KeptPlan, ShelfError
 from clochewright.web.steps.cuts.step import cut_lines
 from clochewright.web.units import units_of
@@ -34,25 +35,28 @@ def add_plan_routes(app: FastAPI, house: House, papers: Papers) -> None:
     """Add these routes."""
     shelf, renderer = house.shelf, house.renderer
 
-    def sheet_page(request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None = None) -> Response:
+    def rendered(
+        request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None, later: Collection[str] = ()
+    ) -> tuple[Sheet, Pieces]:
+        """A plan's sheet and its pieces, with what was typed wrong told in them; those without it are kept."""
         sheet = house.sheet(kept, units_of(request))
-        pieces = renderer.pieces(sheet)
-        if wrong:
-            sheet = sheet_with(sheet, wrong)
-            pieces = renderer.pieces_told(sheet, pieces)
+        pieces = renderer.pieces(sheet, later=later)
+        if not wrong:
+            return sheet, pieces
+        sheet = sheet_with(sheet, wrong)
+        return sheet, renderer.pieces_told(sheet, pieces)
+
+    def sheet_page(request: Request, kept: KeptPlan, wrong: dict[str, Wrong] | None = None) -> Response:
+        sheet, pieces = rendered(request, kept, wrong)
         pieces = {**pieces, "progress": renderer.progress(sheet, house.live.step_of(sheet.rev))}
         html = renderer.page("sheet.html", sheet=sheet, pieces=pieces, **around(request, sheet.units))
         return HTMLResponse(html, HTTPStatus.UNPROCESSABLE_ENTITY if wrong else HTTPStatus.OK)
 
     def changed(request: Request, kept: KeptPlan, form: Form, wrong: dict[str, Wrong] | None = None) -> str:
         """The pieces that changed, for a browser with scripts."""
-        sheet = house.sheet(kept, units_of(request))
         later = frozenset(bodies_of(one(form, "shut", ""))) - _AT_ONCE
         wanted = {*ids_of([value for name, value in form if name == "path"]), *bodies_of(one(form, "due", ""))}
-        pieces = renderer.pieces(sheet, later=later)
-        if wrong:
-            sheet = sheet_with(sheet, wrong)
-            pieces = renderer.pieces_told(sheet, pieces)
+        sheet, pieces = rendered(request, kept, wrong, later)
         at_work = house.live.step_of(sheet.rev)
         return renderer.changed(sheet, pieces, one(form, "state", ""), at_work, wanted=wanted, later=later)
 

@@ -8,7 +8,6 @@ import { carryTyping, isBeingTyped, keepTyping } from "./typing";
 
 export function takePieces(): void {
   keepTyping();
-  let typeOn = (): void => {};
   document.body.addEventListener("htmx:configRequest", (event) => {
     const { verb, parameters } = (event as CustomEvent).detail as { verb: string; parameters: Record<string, string> };
     if (!parameters["state"]) return;
@@ -25,12 +24,11 @@ export function takePieces(): void {
       detail.shouldSwap = false;
       return;
     }
-    typeOn = carryTyping(target, fragment);
+    carryTyping(target, fragment);
     keepOpen(target, fragment);
     // htmx calls two events on each of the hundreds of elements that a body lets go, which nobody hears
     if (target.id.startsWith("body-")) target.replaceChildren();
   });
-  document.body.addEventListener("htmx:oobAfterSwap", () => typeOn());
   document.body.addEventListener("htmx:afterSettle", askForDue);
   followCuts();
   document.addEventListener("toggle", askForDue, true);

@@ -24,13 +24,14 @@ export function keepTyping(): void {
   });
 }
 
-// Before a piece takes another's place: what is being typed goes over to it. Gives back what is to be called after.
-export function carryTyping(from: Element, to: ParentNode): () => void {
+// Before a piece takes another's place: what is being typed goes over to it.
+export function carryTyping(from: Element, to: ParentNode): void {
   const typed = [...from.querySelectorAll("input")].filter(isBeingTyped);
   for (const field of typed) {
     const fresh = to.querySelector<HTMLInputElement>(`input[id="${CSS.escape(field.id)}"]`);
-    if (fresh) fresh.value = field.value;
     typing.delete(field.id); // as it is taken away a field loses the focus, which sends nothing
+    if (!fresh) continue;
+    fresh.value = field.value;
+    queueMicrotask(() => typing.add(field.id)); // once all pieces of the answer are in their places
   }
-  return () => typed.forEach((field) => document.getElementById(field.id) && typing.add(field.id));
 }
